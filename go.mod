@@ -1,0 +1,3 @@
+module seamwright
+
+go 1.26
