@@ -1,0 +1,76 @@
+package unit
+
+import "strings"
+
+// spellings finds a unit by any spelling that is read, in the form of plain.
+// No two units share one: a test insists.
+var spellings = func() map[string]Unit {
+	m := map[string]Unit{}
+	for u := Millimetres; u < unitCount; u++ {
+		m[plain(scales[u].symbol)] = u
+		for _, s := range scales[u].also {
+			m[plain(s)] = u
+		}
+	}
+	return m
+}()
+
+// plainer replaces signs that keyboards, word processors and drawings put in
+// place of the letters of a unit.
+var plainer = strings.NewReplacer(
+	" ", "", "²", "2", "³", "3", "^", "",
+	"°", "deg", "º", "deg", "″", `"`, "”", `"`, "“", `"`, "''", `"`, "′", "'", "’", "'",
+)
+
+// plain returns a spelling without capitals, spaces and typographic signs. The
+// closed set has no two units that differ in capitals alone.
+func plain(text string) string { return strings.ToLower(plainer.Replace(text)) }
+
+// kinds names the quantities that are written in u, such as "a speed or a wire
+// feed speed".
+func (u Unit) kinds() string {
+	var names []string
+	for k := Length; k < kindCount; k++ {
+		if k.Allows(u) {
+			names = append(names, k.String())
+		}
+	}
+	return strings.Join(names, " or ")
+}
+
+// nearest returns the unit of the quantity whose spelling is nearest to text,
+// or none where more than half of the letters would have to change. Of equally
+// near ones it returns the first.
+func (k Kind) nearest(text string) Unit {
+	best, least := none, max(1, len(text)/2)+1
+	for _, u := range k.quantity().units {
+		for _, s := range append([]string{scales[u].symbol}, scales[u].also...) {
+			if d := editDistance(text, plain(s)); d < least {
+				best, least = u, d
+			}
+		}
+	}
+	return best
+}
+
+// editDistance returns how many letters must be put in, left out or replaced to
+// turn a into b: V. I. Levenshtein, Soviet Physics Doklady 10(8), 1966.
+func editDistance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			change := diagonal
+			if a[i] != b[j] {
+				change++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}
