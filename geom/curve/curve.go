@@ -1,0 +1,89 @@
+// Package curve holds curves in space that are walked by arc length: straight
+// lines, circular arcs of any sweep, and chains of them.
+//
+// Positions are metres in whatever one frame the curve's points were given in;
+// tangents are unit directions of travel. A curve is a value that never changes
+// once made: the constructors check their input and refuse bad input in words.
+//
+//	side, err := curve.NewLine(from, to)
+//	p, tangent := side.At(side.Length() / 2)
+package curve
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+)
+
+// MinLength is the shortest curve that is accepted, in metres. A shorter one
+// has no direction that anybody could have meant: arms repeat to some 0.05 mm
+// (ISO 9283 data sheets, from memory), fifty times this.
+const MinLength = 1e-6
+
+// JoinTolerance is the largest gap between two pieces of a chain, in metres:
+// rounding in the last printed micrometre, never a real gap.
+const JoinTolerance = 2e-6
+
+// Curve is a curve walked by arc length. The family is closed: Line, Arc and
+// Chain are all there are.
+type Curve interface {
+	// Length returns the length, in metres, never under MinLength.
+	Length() float64
+	// At returns the point (m) and the unit direction of travel at arc length
+	// s (m). Outside 0..Length the end piece runs on: a line straight ahead,
+	// an arc round its circle.
+	At(s float64) (p, tangent r3.Vec)
+	// Nearest returns the arc length (m, 0..Length) of the point of the curve
+	// nearest to p (m). Among equals the smallest arc length wins.
+	Nearest(p r3.Vec) float64
+
+	trim(from, to float64) Curve
+	reversed() Curve
+	moved(bFromA se3.Pose) Curve
+}
+
+// Distance returns the arc length (m) of the point of c nearest to p and the
+// distance (m) from it to p.
+func Distance(c Curve, p r3.Vec) (s, dist float64) {
+	s = c.Nearest(p)
+	q, _ := c.At(s)
+	return s, q.Dist(p)
+}
+
+// Trim returns the part of c from one arc length to another, both in metres.
+// It fails unless 0 <= from, from + MinLength <= to and to <= Length; an end
+// within JoinTolerance outside is taken as the end.
+func Trim(c Curve, from, to float64) (Curve, error) {
+	length := c.Length()
+	if !(from >= -JoinTolerance && to <= length+JoinTolerance) {
+		return nil, fmt.Errorf("curve: part from %.6g m to %.6g m asked of a curve that runs from 0 to %.6g m", from, to, length)
+	}
+	from, to = max(from, 0), min(to, length)
+	if !(to-from >= MinLength) {
+		return nil, fmt.Errorf("curve: part from %.6g m to %.6g m has no length; the end must lie at least %g m past the start", from, to, MinLength)
+	}
+	return c.trim(from, to), nil
+}
+
+// Reversed returns c walked the other way.
+func Reversed(c Curve) Curve { return c.reversed() }
+
+// Moved returns c, given in frame a, as seen from frame b.
+func Moved(c Curve, bFromA se3.Pose) Curve { return c.moved(bFromA) }
+
+// ChordStep returns the spacing (m) at which points on a circle of the given
+// radius (m) are joined by chords that leave the circle by at most err (m):
+//
+//	sqrt(8 * radius * err)
+//
+// The exact sagitta of an arc of length l is R*(1-cos(l/2R)) <= l^2/(8R), so as
+// a spacing along the arc the step is always on the safe side. It never passes
+// half the circumference. A radius of +Inf, a straight line, gives +Inf.
+func ChordStep(radius, err float64) float64 {
+	if math.IsInf(radius, 1) {
+		return radius
+	}
+	return min(math.Sqrt(8*radius*err), math.Pi*radius)
+}
