@@ -1,0 +1,59 @@
+package weld
+
+import (
+	"fmt"
+	"math"
+)
+
+// Range is a closed interval whose ends are each optional, in the unit stated
+// by the field that holds it. The zero value states nothing, which is not the
+// same as allowing everything: see Stated.
+type Range struct {
+	Low, High       float64 // in the unit of the field that holds the range; read only when the flag is set
+	HasLow, HasHigh bool
+}
+
+// Between returns the range from low to high, both in the unit of the field
+// that will hold it.
+func Between(low, high float64) Range {
+	return Range{Low: low, High: high, HasLow: true, HasHigh: true}
+}
+
+// AtLeast returns the range from low upward, in the unit of its field.
+func AtLeast(low float64) Range { return Range{Low: low, HasLow: true} }
+
+// AtMost returns the range up to high, in the unit of its field.
+func AtMost(high float64) Range { return Range{High: high, HasHigh: true} }
+
+// Around returns nominal*(1-down) to nominal*(1+up), nominal in the unit of the
+// field that will hold the range; down and up are dimensionless shares such as
+// 0.07 for 7 %.
+func Around(nominal, down, up float64) Range {
+	return Between(nominal*(1-down), nominal*(1+up))
+}
+
+// Stated reports whether at least one end is given.
+func (r Range) Stated() bool { return r.HasLow || r.HasHigh }
+
+// Contains reports whether x, in the unit of the range, breaks neither stated
+// end. NaN is contained in nothing.
+func (r Range) Contains(x float64) bool {
+	return !math.IsNaN(x) && (!r.HasLow || x >= r.Low) && (!r.HasHigh || x <= r.High)
+}
+
+// Validate reports ends that are not finite numbers or stand in the wrong order.
+func (r Range) Validate() error {
+	for _, end := range []struct {
+		has   bool
+		value float64
+		name  string
+	}{{r.HasLow, r.Low, "low"}, {r.HasHigh, r.High, "high"}} {
+		if end.has && (math.IsNaN(end.value) || math.IsInf(end.value, 0)) {
+			return fmt.Errorf("the %s end of the range is %g; give a finite number or leave the end out", end.name, end.value)
+		}
+	}
+	if r.HasLow && r.HasHigh && r.Low > r.High {
+		return fmt.Errorf("the range runs from %g down to %g; swap its ends", r.Low, r.High)
+	}
+	return nil
+}
