@@ -1,0 +1,66 @@
+package seam
+
+import (
+	"math"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+)
+
+// Frame is the joint at one place of a seam. T, M, B and Bisector are unit
+// directions in the seam's frame; T, M and B are square to each other.
+//
+// B lies in the base surface and points from the root to the open side of the
+// joint, away from the other plate's body; positive work leans the torch that
+// way. A butt or an edge joint opens to both sides: there B points to the left
+// of travel, seen along it with M up (B = M x T), so positive work leans the
+// torch body to the left.
+type Frame struct {
+	Origin   r3.Vec  // m, the point of the path
+	T        r3.Vec  // direction of travel
+	M        r3.Vec  // outward normal of the base plate, square to T
+	B        r3.Vec  // in the base surface, from the root to the open side
+	Bisector r3.Vec  // halfway between the outward normals of the two plates
+	Included float64 // rad, between the plates: 90 deg for a square tee, 180 for a butt; through the metal for an outside corner
+}
+
+// At returns the joint at arc length arc (m) of the path. Outside 0..Length the
+// path runs on as curve.Curve says, and so does the joint; nothing was checked
+// there.
+func (s *Seam) At(arc float64) Frame {
+	p, t := s.spec.Path.At(arc)
+	m := s.spec.Base.Normal(p, t)
+	if s.spec.Keep == KeepNormal {
+		t = t.Reject(m).Unit()
+	} else {
+		m = m.Reject(t).Unit()
+	}
+	f := Frame{Origin: p, T: t, M: m, B: m.Cross(t), Bisector: m, Included: math.Pi}
+	if s.spec.Other == nil {
+		return f
+	}
+	o := s.spec.Other.Normal(p, t).Reject(t).Unit()
+	turn := math.Atan2(o.Dot(f.B), o.Dot(m)) // from the base normal to the other plate's, towards B
+	if turn < 0 && !flat(s.spec.Joint) {
+		f.B, turn = f.B.Neg(), -turn
+	}
+	f.Included = math.Pi - math.Abs(turn)
+	// The halved turn has no trouble with plates whose normals are opposed.
+	sin, cos := math.Sincos(turn / 2)
+	f.Bisector = m.Scale(cos).AddScaled(sin, f.B)
+	return f
+}
+
+// BisectingWork returns the work angle (rad) of a torch that halves the angle
+// between the plates: 90 deg less half the included angle. In a butt joint of
+// plates that are not in line it carries the sign of the side it leans to.
+// Source: weld.md of the project's reference, section 1.2, derived from AWS
+// A3.0's definition of the work angle (READ, secondary).
+func (f Frame) BisectingWork() float64 { return math.Atan2(f.Bisector.Dot(f.B), f.Bisector.Dot(f.M)) }
+
+// Pose returns frameFromSeam: the frame at this place with x along the travel,
+// z out of the joint along the bisector and y completing it, origin on the path
+// (m), in the seam's frame.
+func (f Frame) Pose() se3.Pose {
+	return se3.Pose{R: se3.RotColumns(f.T, f.Bisector.Cross(f.T), f.Bisector), P: f.Origin}
+}
