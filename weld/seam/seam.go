@@ -75,9 +75,10 @@ type Seam struct {
 }
 
 // New returns the seam that spec describes. It walks the path, at every joint
-// of it and every 10 mm or 64th part, and fails, naming the place, where a plate's normal lies
-// within MinSquare of the travel, where the angle between the plates does not
-// suit the joint, or where the joint changes the side to which it opens.
+// of it and every 10 mm or 64th part, whichever is longer, and fails, naming
+// the place, where a plate's normal lies within MinSquare of the travel, where
+// the angle between the plates does not suit the joint, or where the joint
+// changes the side to which it opens.
 func New(spec Spec) (*Seam, error) {
 	switch {
 	case spec.Path == nil:

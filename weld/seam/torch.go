@@ -3,7 +3,6 @@ package seam
 import (
 	"math"
 
-	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 )
 
@@ -122,7 +121,3 @@ func (s *Seam) Read(frameFromTip se3.Pose) (arc float64, r Reading) {
 	arc = s.spec.Path.Nearest(frameFromTip.P)
 	return arc, s.At(arc).Decode(frameFromTip)
 }
-
-// WireDir returns the unit direction in which the wire leaves the torch, into
-// the joint, for the aim at this place.
-func (f Frame) WireDir(a Aim) r3.Vec { return f.Encode(a).R.Z() }
