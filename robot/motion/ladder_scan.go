@@ -1,0 +1,107 @@
+package motion
+
+import "math"
+
+// halfTurnSlack lets a step of exactly half a turn of a laid-out joint pass
+// whichever way its two ends were rounded, rad.
+const halfTurnSlack = 1e-9
+
+// rules are the constants of an edge, one entry a joint.
+type rules struct {
+	joints     int
+	weight     [MaxJoints]float64 // cost of a radian: Weight, or 1/Velocity for Time
+	limit      [MaxJoints]float64 // largest step, rad
+	half       [MaxJoints]float64 // pi where a step goes the short way round, else +Inf
+	spinWeight float64
+	metric     Metric
+	plain      bool // six joints, no limit, nothing to wrap, spin free: see scanPlain
+}
+
+// newRules derives the rules from the request for ladders laid out as laid.
+func newRules(req *LadderRequest, laid [MaxJoints]bool) rules {
+	r := rules{joints: len(req.Joints), spinWeight: req.SpinWeight, metric: req.Metric}
+	r.plain = r.joints == 6 && req.SpinWeight == 0
+	for j := range req.Joints {
+		joint := &req.Joints[j]
+		r.weight[j] = joint.Weight
+		if req.Metric == Time {
+			r.weight[j] = 1 / joint.Velocity
+		}
+		r.limit[j] = math.Inf(1)
+		if joint.MaxStep > 0 {
+			r.limit[j] = joint.MaxStep
+		}
+		r.half[j] = math.Inf(1)
+		switch {
+		case laid[j]:
+			r.limit[j] = min(r.limit[j], math.Pi+halfTurnSlack)
+		case joint.wide():
+			r.half[j] = math.Pi
+		}
+		r.plain = r.plain && math.IsInf(r.limit[j], 1) && math.IsInf(r.half[j], 1)
+	}
+	return r
+}
+
+// edge returns the cost of the step from a to b, split into joints and spin, and
+// the first joint whose step is too long, -1 if none.
+func (k *rules) edge(a, b *row) (joints, spin float64, tooLong int) {
+	for j := range k.joints {
+		d := math.Abs(b.q[j] - a.q[j])
+		if d > k.half[j] {
+			d = turn - d
+		}
+		if d > k.limit[j] {
+			return 0, 0, j
+		}
+		c := float64(k.weight[j] * d)
+		if k.metric == Time {
+			joints = max(joints, c)
+		} else {
+			joints += c
+		}
+	}
+	return joints, float64(k.spinWeight * spinStep(a.spin, b.spin)), -1
+}
+
+// spinStep returns the size of the turn from one spin to another the short way
+// round, rad, 0 to pi.
+func spinStep(from, to float64) float64 {
+	d := math.Abs(to - from)
+	if d > math.Pi {
+		d = math.Abs(math.Remainder(d, turn))
+	}
+	return d
+}
+
+// scan finds the cheapest predecessor of b among before, which is sorted by
+// cost: since an edge costs at least 0, it ends where the cost alone reaches the
+// best sum. It returns the sum and the row's id, +Inf and -1 if there is none.
+func (k *rules) scan(before []row, b *row) (best float64, id int32) {
+	best, id = math.Inf(1), -1
+	for i := range before {
+		a := &before[i]
+		if a.cost >= best {
+			break
+		}
+		joints, spin, tooLong := k.edge(a, b)
+		if tooLong >= 0 {
+			continue
+		}
+		if c := a.cost + joints + spin; c < best {
+			best, id = c, a.id
+		}
+	}
+	return best, id
+}
+
+// reach finds, among before sorted by cost, the first row from which b can be
+// entered and returns its cost, +Inf if there is none.
+func (k *rules) reach(before []row, b *row) float64 {
+	for i := range before {
+		if _, _, tooLong := k.edge(&before[i], b); tooLong < 0 {
+			return before[i].cost
+		}
+	}
+	return math.Inf(1)
+}
