@@ -1,12 +1,16 @@
 package motion
 
-import "math"
+import (
+	"math"
+
+	"seamwright/robot/kinematics"
+)
 
 // Node is one way to stand at a station: a posture of the arm at one spin.
 type Node struct {
 	// Q holds the joint values (rad, m for a sliding joint). A turning joint may
 	// be given at any whole turn; the search finds the turns that fit the limits.
-	Q Q
+	Q kinematics.Q
 	// Spin is the turn about the wire, rad; whole turns do not matter.
 	Spin float64
 	// Cost is what standing here costs, at least 0, in the unit of the metric (rad
@@ -76,6 +80,18 @@ type LadderJoint struct {
 	MaxStep float64
 }
 
+// LadderJoints returns the treatment of a chain's joints with weight 1 and no
+// bound on the step; a prismatic joint's weight is 1 a metre. A top speed that the
+// chain does not state stays 0, which Time refuses.
+func LadderJoints(c *kinematics.Chain) []LadderJoint {
+	joints := make([]LadderJoint, c.N())
+	for i := range joints {
+		j := c.Joint(i)
+		joints[i] = LadderJoint{Lower: j.Lower, Upper: j.Upper, Turning: j.Kind != kinematics.Prismatic, Weight: 1, Velocity: j.Velocity}
+	}
+	return joints
+}
+
 // wide reports whether the joint can stand at one posture in two ways, a whole
 // turn apart. Such a joint steps the short way round.
 func (j LadderJoint) wide() bool { return j.Turning && j.Upper-j.Lower >= 2*math.Pi }
@@ -86,7 +102,7 @@ func (j LadderJoint) endless() bool { return math.IsInf(j.Upper, 1) }
 // LadderRequest is the question put to LadderSearch.Solve.
 type LadderRequest struct {
 	Ladder *Ladder
-	// Joints describes the joints in the order of Node.Q, one to MaxJoints of them.
+	// Joints describes the joints in the order of Node.Q, one to kinematics.MaxJoints of them.
 	Joints []LadderJoint
 	Metric Metric
 	// SpinWeight is the cost of turning the torch about its wire by one radian,
@@ -127,7 +143,7 @@ type LadderAnswer struct {
 	Path []int
 	// Q holds for every rung the joint values (rad, m), unwrapped: neighbours
 	// differ by the real motion and every value lies inside the limits.
-	Q []Q
+	Q []kinematics.Q
 	// Turns holds for every joint the other whole turns at which the same path
 	// fits. Q stands at the turn that stays furthest from both limits.
 	Turns []TurnRange

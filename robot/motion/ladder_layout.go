@@ -3,6 +3,8 @@ package motion
 import (
 	"fmt"
 	"math"
+
+	"seamwright/robot/kinematics"
 )
 
 const turn = 2 * math.Pi
@@ -15,7 +17,7 @@ const maxRows = 1 << 22
 // laid-out joints may stand at.
 type row struct {
 	cost float64 // cheapest way here from the first rung, rad or s; +Inf if none
-	q    Q
+	q    kinematics.Q
 	spin float64
 	node int32 // number in Ladder.nodes
 	id   int32 // number in LadderSearch.rows
@@ -27,7 +29,7 @@ type layout struct {
 	ends []int
 	// laid marks the wide joints of which every whole turn has rows of its own;
 	// the other wide joints step the short way round, whatever their limits.
-	laid [MaxJoints]bool
+	laid [kinematics.MaxJoints]bool
 }
 
 // rung returns the rows of rung r.
@@ -122,7 +124,7 @@ var anySpin = math.NaN()
 
 // lay fills s.lay with the usable nodes whose spin is exactly spin, or with all
 // of them for anySpin, and multiplies them by the turns of the laid joints.
-func (s *LadderSearch) layOut(req *LadderRequest, laid [MaxJoints]bool, spin float64) error {
+func (s *LadderSearch) layOut(req *LadderRequest, laid [kinematics.MaxJoints]bool, spin float64) error {
 	l := &s.lay
 	l.rows, l.ends, l.laid = l.rows[:0], l.ends[:0], laid
 	all := math.IsNaN(spin)

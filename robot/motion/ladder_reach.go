@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"seamwright/robot/kinematics"
 )
 
 // SpinReach says how far the pass can be run at one constant spin.
@@ -68,7 +70,7 @@ func (s *LadderSearch) explain(ctx context.Context, req *LadderRequest, spin flo
 // so a stretch counts only if one start turn carries it through. The same number
 // is left in the cost of every row.
 func (s *LadderSearch) sweepReach(ctx context.Context, req *LadderRequest, spin float64) error {
-	var laid [MaxJoints]bool
+	var laid [kinematics.MaxJoints]bool
 	for j := range req.Joints {
 		laid[j] = req.Joints[j].wide() && !req.Joints[j].endless()
 	}

@@ -1,6 +1,10 @@
 package motion
 
-import "math"
+import (
+	"math"
+
+	"seamwright/robot/kinematics"
+)
 
 // halfTurnSlack lets a step of exactly half a turn of a laid-out joint pass
 // whichever way its two ends were rounded, rad.
@@ -9,16 +13,16 @@ const halfTurnSlack = 1e-9
 // rules are the constants of an edge, one entry a joint.
 type rules struct {
 	joints     int
-	weight     [MaxJoints]float64 // cost of a radian: Weight, or 1/Velocity for Time
-	limit      [MaxJoints]float64 // largest step, rad
-	half       [MaxJoints]float64 // pi where a step goes the short way round, else +Inf
+	weight     [kinematics.MaxJoints]float64 // cost of a radian: Weight, or 1/Velocity for Time
+	limit      [kinematics.MaxJoints]float64 // largest step, rad
+	half       [kinematics.MaxJoints]float64 // pi where a step goes the short way round, else +Inf
 	spinWeight float64
 	metric     Metric
 	plain      bool // six joints, no limit, nothing to wrap, spin free: see scanPlain
 }
 
 // newRules derives the rules from the request for ladders laid out as laid.
-func newRules(req *LadderRequest, laid [MaxJoints]bool) rules {
+func newRules(req *LadderRequest, laid [kinematics.MaxJoints]bool) rules {
 	r := rules{joints: len(req.Joints), spinWeight: req.SpinWeight, metric: req.Metric}
 	r.plain = r.joints == 6 && req.SpinWeight == 0
 	for j := range req.Joints {

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"seamwright/robot/kinematics"
 )
 
 // LadderSearch finds cheapest paths up a ladder. It owns the working memory, so
@@ -30,8 +32,8 @@ import (
 // forgotten, and the argument repeats. Every round lays out at least one more
 // joint, so it ends, at the latest when the ladder is exact in all.
 type LadderSearch struct {
-	home   []Q    // one representative of every node's joint values
-	usable []bool // nodes inside the limits and not forbidden
+	home   []kinematics.Q // one representative of every node's joint values
+	usable []bool         // nodes inside the limits and not forbidden
 	lay    layout
 	rules  rules
 	back   []int32 // for every row of lay, the row before it, -1 if none
@@ -63,7 +65,7 @@ func (s *LadderSearch) solve(ctx context.Context, req *LadderRequest, spin float
 	if err := s.begin(req); err != nil {
 		return err
 	}
-	var laid [MaxJoints]bool
+	var laid [kinematics.MaxJoints]bool
 	for {
 		found, err := s.sweep(ctx, req, laid, spin)
 		if err != nil {
@@ -88,8 +90,8 @@ func (s *LadderSearch) begin(req *LadderRequest) error {
 	if req.Ladder == nil || req.Ladder.Rungs() == 0 {
 		return errors.New("motion: ladder: no rungs: add one for every station of the pass")
 	}
-	if n := len(req.Joints); n < 1 || n > MaxJoints {
-		return fmt.Errorf("motion: ladder: %d joints: 1 to %d are allowed", n, MaxJoints)
+	if n := len(req.Joints); n < 1 || n > kinematics.MaxJoints {
+		return fmt.Errorf("motion: ladder: %d joints: 1 to %d are allowed", n, kinematics.MaxJoints)
 	}
 	if req.Metric != Travel && req.Metric != Time {
 		return fmt.Errorf("motion: ladder: metric %d: use Travel or Time", req.Metric)
@@ -124,7 +126,7 @@ func (j *LadderJoint) check(m Metric) error {
 
 // sweep lays the ladder out and runs the dynamic programme. It leaves the best
 // path's rows in s.path and reports whether there is one.
-func (s *LadderSearch) sweep(ctx context.Context, req *LadderRequest, laid [MaxJoints]bool, spin float64) (bool, error) {
+func (s *LadderSearch) sweep(ctx context.Context, req *LadderRequest, laid [kinematics.MaxJoints]bool, spin float64) (bool, error) {
 	if err := s.layOut(req, laid, spin); err != nil {
 		return false, err
 	}
@@ -176,7 +178,7 @@ func (s *LadderSearch) sortReached(rows []row) {
 // unwrap fills the answer's joint values from s.path at the turns that leave
 // the largest margin, and its turn ranges. Joints that fit at no turn are added
 // to laid and the result is false.
-func (s *LadderSearch) unwrap(req *LadderRequest, out *LadderAnswer, laid *[MaxJoints]bool) bool {
+func (s *LadderSearch) unwrap(req *LadderRequest, out *LadderAnswer, laid *[kinematics.MaxJoints]bool) bool {
 	out.Q = grow(out.Q, len(s.path))
 	out.Turns = grow(out.Turns, len(req.Joints))
 	for r, id := range s.path {

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
 
@@ -23,7 +24,7 @@ func ladderOf(rungs ...[]float64) *motion.Ladder {
 	for _, rung := range rungs {
 		l.AddRung()
 		for _, q := range rung {
-			l.AddNode(motion.Node{Q: motion.Q{q}})
+			l.AddNode(motion.Node{Q: kinematics.Q{q}})
 		}
 	}
 	return &l
