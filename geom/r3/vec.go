@@ -80,6 +80,5 @@ func (a Vec) Orthogonal() Vec {
 
 // IsFinite reports whether no component is NaN or infinite.
 func (a Vec) IsFinite() bool {
-	s := a.X + a.Y + a.Z // NaN and Inf survive or turn into NaN
-	return !math.IsNaN(s) && !math.IsInf(s, 0)
+	return a.Sub(a) == Vec{} // NaN - NaN and Inf - Inf are NaN, which equals nothing
 }
