@@ -35,10 +35,17 @@ func Around(nominal, down, up float64) Range {
 // Stated reports whether at least one end is given.
 func (r Range) Stated() bool { return r.HasLow || r.HasHigh }
 
-// Contains reports whether x, in the unit of the range, breaks neither stated
-// end. NaN is contained in nothing.
+// rangeSlack is the share of an end by which a value may pass it and still be
+// inside, dimensionless. It only absorbs rounding, so that 225 A lies inside
+// 250 A less 10 % on every machine.
+const rangeSlack = 1e-9
+
+// Contains reports whether x, in the unit of the range, passes neither stated
+// end by more than a billionth of that end. NaN is contained in nothing.
 func (r Range) Contains(x float64) bool {
-	return !math.IsNaN(x) && (!r.HasLow || x >= r.Low) && (!r.HasHigh || x <= r.High)
+	return !math.IsNaN(x) &&
+		(!r.HasLow || x >= r.Low-rangeSlack*math.Abs(r.Low)) &&
+		(!r.HasHigh || x <= r.High+rangeSlack*math.Abs(r.High))
 }
 
 // Validate reports ends that are not finite numbers or stand in the wrong order.

@@ -11,6 +11,7 @@ const (
 	Read                           // the figure was seen in the source named, or in a page that quotes it
 	Memory                         // recalled, source named, nobody looked it up
 	CommonPractice                 // a fact of the trade for which no source was found
+	Given                          // stated by whoever made the job or its procedure
 )
 
 var markWords = []word[Mark]{
@@ -18,6 +19,7 @@ var markWords = []word[Mark]{
 	{Read, "read", nil},
 	{Memory, "from memory", []string{"memory"}},
 	{CommonPractice, "common practice, no source", []string{"common practice"}},
+	{Given, "given with the job", []string{"given"}},
 }
 
 // String returns the words shown beside a figure, such as "from memory".

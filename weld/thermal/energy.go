@@ -33,8 +33,9 @@ func (q Quantity) String() string {
 
 // ParseQuantity reads "arc energy", "heat input" or "AWS heat input".
 func ParseQuantity(s string) (Quantity, error) {
-	for q, name := range map[Quantity]string{ArcEnergy: "arc energy", HeatInput: "heat input", AWSHeatInput: "AWS heat input"} {
-		if s == name || s == q.String() {
+	names := [...]string{ArcEnergy: "arc energy", HeatInput: "heat input", AWSHeatInput: "AWS heat input"}
+	for q := ArcEnergy; q <= AWSHeatInput; q++ {
+		if s == names[q] || s == q.String() {
 			return q, nil
 		}
 	}

@@ -1,0 +1,75 @@
+package procedure
+
+import (
+	"seamwright/weld"
+)
+
+// Item is one thing that a procedure may limit, in the trade's words.
+type Item string
+
+// The items, in the order in which Check reports them.
+const (
+	ItemProcess         Item = "process"
+	ItemTransfer        Item = "transfer mode"
+	ItemJoint           Item = "joint type"
+	ItemKind            Item = "weld kind"
+	ItemPosition        Item = "position"
+	ItemProgression     Item = "progression"
+	ItemWireClass       Item = "wire class"
+	ItemWireDiameter    Item = "wire diameter"
+	ItemGasName         Item = "shielding gas"
+	ItemGasFlow         Item = "gas flow"
+	ItemThickness       Item = "thickness"
+	ItemCurrent         Item = "current"
+	ItemVoltage         Item = "voltage"
+	ItemFeed            Item = "wire feed speed"
+	ItemTravelSpeed     Item = "travel speed"
+	ItemEnergy          Item = "energy per length"
+	ItemContactDistance Item = "contact-tip-to-work distance"
+	ItemWorkAngle       Item = "work angle"
+	ItemTravelAngle     Item = "travel angle"
+	ItemWorkDeviation   Item = "deviation of the work angle"
+	ItemTravelDeviation Item = "deviation of the travel angle"
+	ItemSinglePass      Item = "size of one pass"
+)
+
+// State is the outcome for one item. The zero value is no outcome.
+type State uint8
+
+// The outcomes. Only Inside is a pass.
+const (
+	Inside    State = iota + 1
+	Outside         // the procedure forbids it
+	NotStated       // the procedure gives no limit: not checked
+	NotKnown        // the procedure gives a limit, the plan gives no value: not checked
+)
+
+// String returns the outcome in words.
+func (s State) String() string {
+	switch s {
+	case Inside:
+		return "inside"
+	case Outside:
+		return "outside"
+	case NotStated:
+		return "not stated"
+	case NotKnown:
+		return "not known"
+	}
+	return "no outcome"
+}
+
+// Verdict is the outcome for one item. Items with a number fill Measured,
+// Range and Unit; the others fill Found and Allowed.
+type Verdict struct {
+	Item  Item
+	State State
+
+	Measured   float64     // planned value in SI, in Unit; 0 when NotKnown
+	weld.Range             // the limits in SI, in Unit
+	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s"
+	Found      string      // planned word
+	Allowed    []string    // words allowed
+	Note       string      // what a reader must know, such as which energy this is
+	Source     weld.Source // where the limit stands
+}
