@@ -67,7 +67,7 @@ func Line(points []r3.Vec, sigma float64) (LineFit, error) {
 	return LineFit{
 		From: pr.centroid.AddScaled(along[0], dir), To: pr.centroid.AddScaled(along[last], dir),
 		Dir: dir, Residuals: residualsOf(distances),
-		Sigma: s, DirSigma: s / math.Sqrt(pr.sums[0]),
+		Sigma: s, DirSigma: math.Atan(s / math.Sqrt(pr.sums[0])),
 		OutOfOrder: outOfOrder(along),
 	}, nil
 }

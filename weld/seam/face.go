@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamwright/geom/r3"
+	"seamwright/geom/se3"
 )
 
 // Face is the surface of a plate on the welded side. The family is closed:
@@ -13,7 +14,8 @@ type Face interface {
 	// seam's frame, at the point p (m) where travel is the unit direction
 	// travel. It returns the zero vector where the face has no normal there.
 	Normal(p, travel r3.Vec) r3.Vec
-	face()
+
+	moved(bFromA se3.Pose) Face
 }
 
 // Plane is a flat plate whose outward unit normal N is known.
@@ -73,8 +75,3 @@ func (f Upright) Normal(p, travel r3.Vec) r3.Vec {
 	sin, cos := math.Sincos(f.Included)
 	return b.Scale(sin).AddScaled(-cos, m)
 }
-
-func (Plane) face()    {}
-func (Cylinder) face() {}
-func (Towards) face()  {}
-func (Upright) face()  {}

@@ -54,8 +54,9 @@ func (s *Seam) At(arc float64) Frame {
 // BisectingWork returns the work angle (rad) of a torch that halves the angle
 // between the plates: 90 deg less half the included angle. In a butt joint of
 // plates that are not in line it carries the sign of the side it leans to.
-// Source: weld.md of the project's reference, section 1.2, derived from AWS
-// A3.0's definition of the work angle (READ, secondary).
+// Derived from AWS A3.0's definition of the work angle (READ, secondary: a
+// textbook and a public glossary): the base surface lies half the included
+// angle from the bisector.
 func (f Frame) BisectingWork() float64 { return math.Atan2(f.Bisector.Dot(f.B), f.Bisector.Dot(f.M)) }
 
 // Pose returns frameFromSeam: the frame at this place with x along the travel,

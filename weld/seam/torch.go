@@ -34,8 +34,8 @@ type Aim struct {
 //	w   = -e                       the wire
 //	x   = t*cos(T) + e_p*sin(T)    t made square to the wire: spin 0
 //
-// Angles: AWS A3.0 by way of a textbook and a public glossary (READ,
-// secondary); formulas: section 1.2 of the project's welding reference, derived.
+// Angles: AWS A3.0, by way of a textbook (Modern Welding, 2013, 3.7) and a
+// public glossary (READ, secondary); the formulas follow from the definitions.
 func (f Frame) Encode(a Aim) (frameFromTip se3.Pose) {
 	sinW, cosW := math.Sincos(a.Work)
 	sinT, cosT := math.Sincos(a.Travel)

@@ -1,0 +1,31 @@
+package seam
+
+import (
+	"seamwright/geom/curve"
+	"seamwright/geom/se3"
+)
+
+// Moved returns the seam, given in frame a, as seen from frame b: after the
+// part or the cart has moved, path and faces move together.
+func (s *Seam) Moved(bFromA se3.Pose) *Seam {
+	m := *s
+	m.spec.Path = curve.Moved(s.spec.Path, bFromA)
+	m.spec.Base = s.spec.Base.moved(bFromA)
+	if s.spec.Other != nil {
+		m.spec.Other = s.spec.Other.moved(bFromA)
+	}
+	return &m
+}
+
+func (f Plane) moved(bFromA se3.Pose) Face { return Plane{N: bFromA.Dir(f.N)} }
+
+func (f Cylinder) moved(bFromA se3.Pose) Face {
+	return Cylinder{Point: bFromA.Apply(f.Point), Axis: bFromA.Dir(f.Axis), Outward: f.Outward}
+}
+
+func (f Towards) moved(bFromA se3.Pose) Face { return Towards{Dir: bFromA.Dir(f.Dir)} }
+
+func (f Upright) moved(bFromA se3.Pose) Face {
+	f.On = f.On.moved(bFromA)
+	return f
+}
