@@ -152,7 +152,7 @@ func TestReferenceLocks(t *testing.T) {
 			t.Errorf("%s, %s: got rule %q, want %q", p.name, row.words, lock.Rule, row.rule)
 		}
 	}
-	if a := fixedXYZ(-40, 90, 0).AngleTo(decode(t, "fixed x-y-z degrees", []float64{0, 90, 40})); a > 1e-12 {
+	if a := fixedXYZ(-40, 90, 0).AngleTo(decode(t, "fixed x-y-z degrees", []float64{0, 90, 40})); !(a <= 1e-12) {
 		t.Errorf("T6: 0, 90, 40 and -40, 90, 0 are %.2g rad apart, want the same rotation", a)
 	}
 }

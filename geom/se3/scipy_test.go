@@ -92,10 +92,10 @@ func TestScipyAgrees(t *testing.T) {
 		for _, order := range orders {
 			compareTurns(t, turns[order], r, answer.Angles[order])
 		}
-		if a := decode(t, "quaternion w last", answer.Quaternion).AngleTo(r); a > 1e-9 {
+		if a := decode(t, "quaternion w last", answer.Quaternion).AngleTo(r); !(a <= 1e-9) {
 			t.Errorf("rotation %d: scipy's quaternion %v decodes %.2g rad away", n, answer.Quaternion, a)
 		}
-		if a := decode(t, "rotation vector radians", answer.Vector).AngleTo(r); a > 1e-9 {
+		if a := decode(t, "rotation vector radians", answer.Vector).AngleTo(r); !(a <= 1e-9) {
 			t.Errorf("rotation %d: scipy's rotation vector %v decodes %.2g rad away", n, answer.Vector, a)
 		}
 	}
