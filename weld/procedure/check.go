@@ -122,8 +122,7 @@ func (c *checker) word(item Item, found string, allowed []string) {
 // tenth of the step between 0.045 in and 1.2 mm, which are different wires.
 const sameWire = 5e-6
 
-// wireDiameter gives the verdict on the wire, which is a list of numbers. A
-// procedure's range is the list's ends, for display only.
+// wireDiameter gives the verdict on the wire, which is a list of numbers.
 func (c *checker) wireDiameter() {
 	v := Verdict{Item: ItemWireDiameter, Measured: c.plan.Settings.WireDiameter, Unit: "m", Source: c.spec.source()}
 	switch {
@@ -179,15 +178,24 @@ func (c *checker) number(item Item, value float64, known bool, r weld.Range, uni
 	c.verdicts = append(c.verdicts, v)
 }
 
-// thickness checks both plates and reports the one that is worse.
+// thickness checks both plates and reports one: the first outside, else the
+// first not known, else the thicker.
 func (c *checker) thickness() {
-	r, thin, thick := c.spec.Thickness, c.plan.Thinner, c.plan.Thicker
-	if thin != 0 && thick != 0 && r.Contains(thin) {
-		c.number(ItemThickness, thick, true, r, "m", "thicker part")
-		return
+	type part struct {
+		thickness float64
+		note      string
 	}
-	known := thin != 0 && (thick != 0 || !r.Contains(thin))
-	c.number(ItemThickness, thin, known, r, "m", "thinner part")
+	r := c.spec.Thickness
+	thin, thick := part{c.plan.Thinner, "thinner part"}, part{c.plan.Thicker, "thicker part"}
+	report := thick
+	switch {
+	case thin.thickness != 0 && !r.Contains(thin.thickness):
+		report = thin
+	case thick.thickness != 0 && !r.Contains(thick.thickness):
+	case thin.thickness == 0:
+		report = thin
+	}
+	c.number(ItemThickness, report.thickness, report.thickness != 0, r, "m", report.note)
 }
 
 // energy checks the energy per length of the quantity that the procedure
