@@ -26,28 +26,34 @@ type Frame struct {
 
 // At returns the joint at arc length arc (m) of the path. Outside 0..Length the
 // path runs on as curve.Curve says, and so does the joint; nothing was checked
-// there.
+// there. Where the path has a sharp corner the joint is that of the later piece.
 func (s *Seam) At(arc float64) Frame {
 	p, t := s.spec.Path.At(arc)
 	m := s.spec.Base.Normal(p, t)
-	if s.spec.Keep == KeepNormal {
-		t = t.Reject(m).Unit()
-	} else {
-		m = m.Reject(t).Unit()
+	o := m
+	if s.spec.Other != nil {
+		o = s.spec.Other.Normal(p, t)
 	}
-	f := Frame{Origin: p, T: t, M: m, B: m.Cross(t), Bisector: m, Included: math.Pi}
-	if s.spec.Other == nil {
-		return f
+	if s.spec.Keep == KeepTravel {
+		m, o = m.Reject(t).Unit(), o.Reject(t).Unit()
 	}
-	o := s.spec.Other.Normal(p, t).Reject(t).Unit()
-	turn := math.Atan2(o.Dot(f.B), o.Dot(m)) // from the base normal to the other plate's, towards B
-	if turn < 0 && !flat(s.spec.Joint) {
-		f.B, turn = f.B.Neg(), -turn
+	turn := m.Angle(o) // from the base normal to the other plate's
+	toLeft := o.Dot(m.Cross(t)) >= 0
+	bisector := m.Add(o).Unit()
+	t = t.Reject(bisector).Unit() // changes nothing where both are square to it
+	side := bisector.Cross(t)     // to the left
+	if !toLeft {
+		side = side.Neg()
 	}
-	f.Included = math.Pi - math.Abs(turn)
-	// The halved turn has no trouble with plates whose normals are opposed.
 	sin, cos := math.Sincos(turn / 2)
-	f.Bisector = m.Scale(cos).AddScaled(sin, f.B)
+	f := Frame{
+		Origin: p, T: t, Bisector: bisector, Included: math.Pi - turn,
+		M: bisector.Scale(cos).AddScaled(-sin, side),
+		B: bisector.Scale(sin).AddScaled(cos, side),
+	}
+	if flat(s.spec.Joint) && !toLeft {
+		f.B = f.B.Neg()
+	}
 	return f
 }
 

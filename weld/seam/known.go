@@ -45,9 +45,10 @@ func vertical(path curve.Curve, up, dir r3.Vec, word string) (Known, error) {
 }
 
 // Level tells a plate that is truly level with its welded side up. Its normal
-// is up, the direction against gravity in the seam's frame, exactly, and the
-// travel is laid into it: a taught climb counts as an error of touch. It fails
-// where the path climbs more than MaxClimb.
+// is up, the direction against gravity in the seam's frame, exactly, and a climb
+// of the path counts as an error of touch: the plates are kept (KeepPlates) and
+// the travel is made square to their bisector. It fails where the path climbs
+// more than MaxClimb.
 func Level(path curve.Curve, up r3.Vec) (Known, error) {
 	climb, arc, err := steepest(path, up)
 	if err != nil {
@@ -58,7 +59,7 @@ func Level(path curve.Curve, up r3.Vec) (Known, error) {
 			deg(climb), arc*1e3, deg(MaxClimb))
 	}
 	return Known{
-		Face: Plane{N: up.Unit()}, Keep: KeepNormal,
+		Face: Plane{N: up.Unit()}, Keep: KeepPlates,
 		Decided: fmt.Sprintf("told: the plate is level; the taught climb of %.1f deg is taken as an error of touch", deg(climb)),
 	}, nil
 }

@@ -22,20 +22,21 @@ import (
 	"seamwright/weld"
 )
 
-// Keep says which of two directions is taken as it is where the travel and the
-// base normal are not quite square to each other.
+// Keep says what is taken as it is where the path and the plates, each with its
+// own errors, are not quite square to each other.
 type Keep uint8
 
 // The two readings.
 const (
-	// KeepTravel takes the path's direction as it is and makes the base normal
-	// square to it. It is right where the path is known better than the plate.
+	// KeepTravel takes the path's direction as it is and makes the plates'
+	// normals square to it. It is right where the path is known better than the
+	// plates, as a long seam is.
 	KeepTravel Keep = iota
-	// KeepNormal takes the base normal as it is and lays the direction of
-	// travel into the plate. It is right where the plate is known better than
-	// the path: a plate that is truly level, a plate touched at wide spread.
-	// Points stay where the path has them; only directions are laid down.
-	KeepNormal
+	// KeepPlates takes the bisector of the plates as it is and makes the
+	// direction of travel square to it. It is right where the plates are known
+	// better than the path: a plate that is truly level, plates touched at wide
+	// spread. Points stay where the path has them; only directions turn.
+	KeepPlates
 )
 
 // Limits of what is taken for a seam. They keep the frame well defined and
@@ -87,8 +88,8 @@ func New(spec Spec) (*Seam, error) {
 		return nil, fmt.Errorf("seam: the base plate is not known; say how it faces (up, level, a direction, or touch it at three points)")
 	case spec.Other == nil && !flat(spec.Joint):
 		return nil, fmt.Errorf("seam: a %v joint needs its other plate; say on which side it stands, or touch it", spec.Joint)
-	case spec.Keep > KeepNormal:
-		return nil, fmt.Errorf("seam: keep %d: keep the travel (%d) or the normal (%d)", spec.Keep, KeepTravel, KeepNormal)
+	case spec.Keep > KeepPlates:
+		return nil, fmt.Errorf("seam: keep %d: keep the travel (%d) or the plates (%d)", spec.Keep, KeepTravel, KeepPlates)
 	}
 	switch spec.Joint {
 	case weld.Tee, weld.Lap, weld.InsideCorner, weld.OutsideCorner, weld.Butt, weld.Edge:
