@@ -16,8 +16,8 @@ type Sense struct {
 	Unit      unit.Unit // unit for messages; zero prints bare numbers
 }
 
-// Check reports a value (SI, as the range) outside the range, or NaN, saying
-// what was found and what is allowed.
+// Check reports a value outside the range, or NaN, saying what was found and
+// what is allowed. The value is in SI (m, rad, s, m/s...) as the ends are.
 func (s Sense) Check(x float64) error {
 	if x >= s.Low && x <= s.High {
 		return nil
@@ -37,7 +37,8 @@ func (s Sense) print(x float64) string {
 	return strconv.FormatFloat(s.Unit.Value(x), 'g', 4, 64) + " " + s.Unit.String()
 }
 
-// Of pairs the range with a value (SI, as the range) to be checked by CheckAll.
+// Of pairs the range with a value, in SI (m, rad, s, m/s...) as the ends are, to
+// be checked by CheckAll.
 func (s Sense) Of(x float64) Sensed { return Sensed{s, x} }
 
 // Sensed is a value beside its range of sense.

@@ -12,7 +12,7 @@ import (
 // Suggestion is what a person may have meant by a number typed under the wrong
 // unit.
 type Suggestion struct {
-	Meant   float64   // the value meant, in SI
+	Meant   float64   // the value meant, m/s or m3/s
 	MeantIn unit.Unit // the unit that was in the person's mind
 	Text    string    // the question to ask, in words
 }
@@ -23,23 +23,24 @@ type Suggestion struct {
 //
 //	24 mm/s is 56.7 in/min; did you mean 24 in/min = 10.2 mm/s?
 func SuggestTravelSpeed(speed float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.Speed, speed, readAs, UsualTravelSpeed(0).Range)
+	return suggest(unit.Speed, speed, readAs, UsualTravelSpeed(0).Range, UsualTravelSpeed(PA).Range)
 }
 
 // SuggestWireFeed is SuggestTravelSpeed for a wire feed speed (m/s).
 func SuggestWireFeed(feed float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.WireFeed, feed, readAs, UsualWireFeed().Range)
+	return suggest(unit.WireFeed, feed, readAs, UsualWireFeed().Range, UsualWireFeed().Range)
 }
 
 // SuggestGasFlow is SuggestTravelSpeed for a gas flow (m3/s): cubic feet per
 // hour are often typed as litres per minute.
 func SuggestGasFlow(flow float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.GasFlow, flow, readAs, UsualGasFlow().Range)
+	return suggest(unit.GasFlow, flow, readAs, UsualGasFlow().Range, UsualGasFlow().Range)
 }
 
-// suggest tries the number under every other unit of its kind. The likeliest
-// is the one nearest, as a ratio, to the middle of the usual range.
-func suggest(kind unit.Kind, value float64, readAs unit.Unit, usual Range) []Suggestion {
+// suggest tries the number under every other unit of its kind and keeps those
+// that make it usual. The likeliest is the one nearest, as a ratio, to the
+// middle of the common range.
+func suggest(kind unit.Kind, value float64, readAs unit.Unit, usual, common Range) []Suggestion {
 	if !(value > 0) || usual.Contains(value) || !kind.Allows(readAs) {
 		return nil
 	}
@@ -53,13 +54,14 @@ func suggest(kind unit.Kind, value float64, readAs unit.Unit, usual Range) []Sug
 		out = append(out, Suggestion{meant, u, fmt.Sprintf("%s %v is %s %v; did you mean %s %v = %s %v?",
 			short(typed), readAs, short(u.Value(value)), u, short(typed), u, short(readAs.Value(meant)), readAs)})
 	}
-	middle := math.Sqrt(usual.Low * usual.High)
+	middle := math.Sqrt(common.Low * common.High)
 	far := func(i int) float64 { return math.Abs(math.Log(out[i].Meant / middle)) }
 	sort.SliceStable(out, func(i, j int) bool { return far(i) < far(j) })
 	return out
 }
 
-// short prints a number with three significant digits and no exponent.
+// short prints a number with three significant digits, or all the digits before
+// the point, and no exponent.
 func short(x float64) string {
 	decimals := 0
 	if x != 0 {
