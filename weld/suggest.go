@@ -3,6 +3,7 @@ package weld
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 
@@ -17,36 +18,41 @@ type Suggestion struct {
 	Text    string    // the question to ask, in words
 }
 
+// travelUnits are the units in which shops write travel speed. Common practice,
+// no source.
+var travelUnits = []unit.Unit{unit.MillimetresPerSecond, unit.MillimetresPerMinute,
+	unit.CentimetresPerMinute, unit.MetresPerMinute, unit.InchesPerMinute}
+
 // SuggestTravelSpeed returns what may have been meant by a travel speed (m/s)
 // that was read in the unit readAs, likeliest first: nothing when the speed is
-// usual or when no unit makes it so.
+// usual, when no unit makes it so, or when readAs is no unit of travel speed.
 //
 //	24 mm/s is 56.7 in/min; did you mean 24 in/min = 10.2 mm/s?
 func SuggestTravelSpeed(speed float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.Speed, speed, readAs, UsualTravelSpeed(0).Range, UsualTravelSpeed(PA).Range)
+	return suggest(travelUnits, speed, readAs, UsualTravelSpeed(0).Range, UsualTravelSpeed(PA).Range)
 }
 
 // SuggestWireFeed is SuggestTravelSpeed for a wire feed speed (m/s).
 func SuggestWireFeed(feed float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.WireFeed, feed, readAs, UsualWireFeed().Range, UsualWireFeed().Range)
+	return suggest(unit.WireFeed.Units(), feed, readAs, UsualWireFeed().Range, UsualWireFeed().Range)
 }
 
 // SuggestGasFlow is SuggestTravelSpeed for a gas flow (m3/s): cubic feet per
 // hour are often typed as litres per minute.
 func SuggestGasFlow(flow float64, readAs unit.Unit) []Suggestion {
-	return suggest(unit.GasFlow, flow, readAs, UsualGasFlow().Range, UsualGasFlow().Range)
+	return suggest(unit.GasFlow.Units(), flow, readAs, UsualGasFlow().Range, UsualGasFlow().Range)
 }
 
 // suggest tries the number under every other unit of its kind and keeps those
 // that make it usual. The likeliest is the one nearest, as a ratio, to the
 // middle of the common range.
-func suggest(kind unit.Kind, value float64, readAs unit.Unit, usual, common Range) []Suggestion {
-	if !(value > 0) || usual.Contains(value) || !kind.Allows(readAs) {
+func suggest(units []unit.Unit, value float64, readAs unit.Unit, usual, common Range) []Suggestion {
+	if !(value > 0) || usual.Contains(value) || !slices.Contains(units, readAs) {
 		return nil
 	}
 	typed := readAs.Value(value)
 	var out []Suggestion
-	for _, u := range kind.Units() {
+	for _, u := range units {
 		meant := u.SI(typed)
 		if u == readAs || !usual.Contains(meant) {
 			continue
