@@ -75,6 +75,12 @@ func (s *LadderSearch) survey(req *LadderRequest) error {
 	nodes := req.Ladder.nodes
 	s.home = grow(s.home, len(nodes))
 	s.usable = grow(s.usable, len(nodes))
+	for j := range req.Joints {
+		s.within[j] = [2]float64{req.Joints[j].Lower, req.Joints[j].Upper}
+		if req.Joints[j].wide() {
+			s.within[j] = [2]float64{max(-math.Pi, req.Joints[j].Lower), min(math.Pi, req.Joints[j].Upper)}
+		}
+	}
 	for i := range nodes {
 		n := &nodes[i]
 		if !(n.Cost >= 0) || math.IsNaN(n.Spin) || math.IsInf(n.Spin, 0) {
@@ -83,6 +89,9 @@ func (s *LadderSearch) survey(req *LadderRequest) error {
 		s.usable[i] = !math.IsInf(n.Cost, 1)
 		s.home[i] = n.Q
 		for j := range req.Joints {
+			if q := n.Q[j]; q >= s.within[j][0] && q <= s.within[j][1] {
+				continue
+			}
 			if err := s.surveyJoint(&req.Joints[j], i, j); err != nil {
 				return err
 			}

@@ -92,7 +92,7 @@ func (s *LadderSearch) sweepReach(ctx context.Context, req *LadderRequest, spin 
 			first = min(first, int(b.cost))
 		}
 		s.first[r] = first
-		s.sortReached(rows)
+		s.sortReached(rows, math.Inf(1))
 	}
 	return nil
 }

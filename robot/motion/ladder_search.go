@@ -1,7 +1,6 @@
 package motion
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -16,9 +15,12 @@ import (
 // must not be used by two goroutines at once. The zero value is ready.
 //
 // Method: dynamic programming over the rungs (R. Bellman, Dynamic Programming,
-// 1957; for robot paths the ladder graph, methods from memory). Within a rung,
-// predecessors are tried in the order of their own cost, and the trial ends as
-// soon as that alone reaches the best sum, because an edge costs at least 0.
+// 1957; for robot paths the ladder graph, methods from memory), cut short in two
+// ways that cannot lose the optimum because no edge costs less than 0. First some
+// path is found by climbing greedily from every node of the first rung; whatever
+// costs more than that is dropped. Then, within a rung, predecessors are tried in
+// the order of their own cost, and the trial ends where that alone reaches the
+// best sum.
 //
 // Whole turns. A joint with a range of a turn or more ("wide") can stand at one
 // posture in several ways. The search first forgets where such a joint stands
@@ -32,12 +34,14 @@ import (
 // forgotten, and the argument repeats. Every round lays out at least one more
 // joint, so it ends, at the latest when the ladder is exact in all.
 type LadderSearch struct {
-	home   []kinematics.Q // one representative of every node's joint values
-	usable []bool         // nodes inside the limits and not forbidden
+	home   []kinematics.Q                   // one representative of every node's joint values
+	usable []bool                           // nodes inside the limits and not forbidden
+	within [kinematics.MaxJoints][2]float64 // joint values that stay as they are, rad
 	lay    layout
 	rules  rules
 	back   []int32 // for every row of lay, the row before it, -1 if none
 	before []row   // the reached rows of the last rung, sorted by cost
+	keys   []key   // what before is sorted by
 	path   []int32 // the rows of the best path
 	turns  []int   // whole turns of one joint along the path, by rung
 	first  []int   // for every rung, the first rung from which it can be reached
@@ -132,6 +136,7 @@ func (s *LadderSearch) sweep(ctx context.Context, req *LadderRequest, laid [kine
 	}
 	s.rules = newRules(req, laid)
 	s.back = grow(s.back, len(s.lay.rows))
+	bound := s.climb(req)
 	for r := range s.lay.ends {
 		if err := ctx.Err(); err != nil {
 			return false, fmt.Errorf("motion: ladder: stopped at rung %d of %d: %w", r, len(s.lay.ends), err)
@@ -141,11 +146,11 @@ func (s *LadderSearch) sweep(ctx context.Context, req *LadderRequest, laid [kine
 			b := &rows[i]
 			b.cost, s.back[b.id] = 0, -1
 			if r > 0 {
-				b.cost, s.back[b.id] = s.rules.scan(s.before, b)
+				b.cost, s.back[b.id] = s.rules.scan(s.before, b, bound)
 			}
 			b.cost += req.Ladder.nodes[b.node].Cost
 		}
-		s.sortReached(rows)
+		s.sortReached(rows, bound)
 		if len(s.before) == 0 {
 			return false, nil
 		}
@@ -161,18 +166,67 @@ func (s *LadderSearch) sweep(ctx context.Context, req *LadderRequest, laid [kine
 	return true, nil
 }
 
-// sortReached copies the rows with finite cost to s.before, cheapest first and
-// in the order of the rows where costs are equal.
-func (s *LadderSearch) sortReached(rows []row) {
-	s.before = s.before[:0]
+// climbSlack widens the greedy bound so that rounding in another order cannot
+// drop the greedy path itself; relative, 1e4 rungs lose at most 1e-12.
+const climbSlack = 1e-9
+
+// climbReach is how many rows up and down from the last one's place the greedy
+// climb looks: a whole set of postures either way where the caller adds the
+// nodes spin by spin.
+const climbReach = 8
+
+// climb returns a bound that the cheapest path does not reach: a little more
+// than the cost of the best greedy path, +Inf if none gets through. From each
+// row of the first rung it goes to the cheapest next row near the same place.
+func (s *LadderSearch) climb(req *LadderRequest) float64 {
+	best := math.Inf(1)
+	for i := range s.lay.rung(0) {
+		a, at := &s.lay.rung(0)[i], i
+		cost := req.Ladder.nodes[a.node].Cost
+		for r := 1; r < len(s.lay.ends) && cost < best; r++ {
+			rows, least, next := s.lay.rung(r), math.Inf(1), at
+			for k := max(0, at-climbReach); k < min(len(rows), at+climbReach+1); k++ {
+				joints, spin, tooLong := s.rules.edge(a, &rows[k])
+				if c := joints + spin + req.Ladder.nodes[rows[k].node].Cost; tooLong < 0 && c < least {
+					least, next = c, k
+				}
+			}
+			if cost += least; !math.IsInf(least, 1) {
+				a, at = &rows[next], next
+			}
+		}
+		best = min(best, cost)
+	}
+	return best + climbSlack*max(1, best)
+}
+
+// key stands for a row while its rung is sorted.
+type key struct {
+	cost float64
+	row  int32 // number within the rung
+}
+
+// sortReached copies the rows whose cost is below bound to s.before, cheapest
+// first and in the order of the rows where costs are equal.
+func (s *LadderSearch) sortReached(rows []row, bound float64) {
+	s.keys, s.before = s.keys[:0], s.before[:0]
 	for i := range rows {
-		if !math.IsInf(rows[i].cost, 1) {
-			s.before = append(s.before, rows[i])
+		if rows[i].cost < bound {
+			s.keys = append(s.keys, key{rows[i].cost, int32(i)})
 		}
 	}
-	slices.SortFunc(s.before, func(a, b row) int {
-		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.id, b.id))
+	slices.SortFunc(s.keys, func(a, b key) int {
+		switch {
+		case a.cost < b.cost:
+			return -1
+		case a.cost > b.cost:
+			return 1
+		}
+		return int(a.row - b.row)
 	})
+	for _, k := range s.keys {
+		s.before = append(s.before, rows[k.row])
+	}
 }
 
 // unwrap fills the answer's joint values from s.path at the turns that leave
