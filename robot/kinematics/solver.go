@@ -1,30 +1,10 @@
 package kinematics
 
 import (
-	"errors"
+	"math"
 
 	"seamwright/geom/se3"
 )
-
-// Family is a class of six-joint arms whose inverse has a closed form.
-type Family uint8
-
-// The families that NewSolver recognises.
-const (
-	SphericalWrist Family = iota + 1 // axes 4, 5, 6 meet in a point, axes 2 and 3 parallel
-	ThreeParallel                    // axes 2, 3, 4 parallel, axes 5 and 6 meet in a point
-)
-
-// String returns the family in words.
-func (f Family) String() string {
-	switch f {
-	case SphericalWrist:
-		return "spherical wrist, axes 2 and 3 parallel"
-	case ThreeParallel:
-		return "axes 2, 3 and 4 parallel, axes 5 and 6 intersecting"
-	}
-	return "unknown"
-}
 
 // MaxSolutions is the largest number of isolated postures that a family has
 // for one pose.
@@ -39,7 +19,7 @@ const (
 	FoundSingular                   // at least one posture, at least one of them singular: see Solutions.Singular
 	OutOfReach                      // no posture puts the flange there: see Solutions.Reach and Missing
 	OutsideLimits                   // postures exist, each with a joint outside its limits: see Solutions.Miss
-	InvalidPose                     // the pose is not finite or its axes are not unit, square and right-handed
+	InvalidInput                    // the pose or the seed is not finite, or the pose's axes are not unit, square and right-handed within 1e-9
 )
 
 // Branch says which of two ways each of three choices went; the bits that are
@@ -118,12 +98,11 @@ type Solutions struct {
 type Solver struct {
 	chain  *Chain
 	family Family
-}
-
-// NewSolver recognises the family of c from its axes alone. Any other arm is an
-// error that names the geometric conditions that fail and by how much.
-func NewSolver(c *Chain) (*Solver, error) {
-	return nil, errors.New("solver: not available in this revision")
+	exact  bool
+	arm    arm
+	lower  [6]float64 // rad
+	upper  [6]float64 // rad
+	middle [6]float64 // of each joint's range, rad; 0 for a continuous joint
 }
 
 // Family returns the recognised family.
@@ -132,21 +111,121 @@ func (s *Solver) Family() Family { return s.family }
 // Chain returns the chain that s inverts.
 func (s *Solver) Chain() *Chain { return s.chain }
 
+// Exact reports whether the arm is a member of its family to the last digits.
+// Otherwise the file's numbers are rounded, each posture of the nearest true
+// member is corrected on the arm as the file has it, and postures nearer to a
+// singularity than the rounding may be missed.
+func (s *Solver) Exact() bool { return s.exact }
+
+// Accuracy of the postures that Solve returns, against Forward.
+const (
+	// reachSlack (m) and attitudeSlack (rad): a pose this little out of reach
+	// is answered with the stretched, folded or aligned posture next to it.
+	reachSlack    = 1e-9
+	attitudeSlack = 1e-9
+	// limitSlack (rad): a joint this little outside its limits, which is
+	// rounding, is put on the limit.
+	limitSlack = 1e-10
+	// NearSingular is the sine of the angle (dimensionless) below which a
+	// posture counts as singular: joints there turn a million times faster
+	// than elsewhere for the same motion of the flange.
+	NearSingular = 1e-6
+	// undetermined is the sine (dimensionless) below which the rounding of a
+	// pose leaves nothing of the direction that decides a joint's angle.
+	undetermined = 1e-11
+	// samePosture (rad): branches that meet come out this close together,
+	// since a double root turns rounding into its square root.
+	samePosture = 1e-7
+	// closing (m or rad) is the error of the closed form above which it is
+	// corrected by Newton's method.
+	closing = 1e-12
+)
+
+// candidate is one posture before the limits: joint values (rad) at any turn.
+type candidate struct {
+	q    [6]float64
+	near SingularSet
+	held uint8
+	err  float64 // closing error, m or rad
+}
+
+// search is the state of one Solve on its stack.
+type search struct {
+	arm      *arm
+	n        se3.Rot // axes of frame six in A
+	x, y, z  float64 // wrist point in A, m
+	hold     *[6]float64
+	have     uint8 // bit b: cand[b] is a posture of branch b
+	cand     [MaxSolutions]candidate
+	reach    Reach
+	missing  float64 // m
+	attitude float64 // rad
+}
+
 // Solve writes every posture inside the joint limits that puts the flange at
 // baseFromFlange. Each joint is given at the turn nearest to the seed's value,
 // without a seed (nil) nearest to the middle of its range, or to zero for a
-// continuous joint.
+// continuous joint. Forward of each posture is within 1e-9 m and 1e-9 rad of
+// the pose.
+//
+// Method: subproblems of A. J. Elias and J. T. Wen, "IK-Geo: Unified robot
+// inverse kinematics using subproblem decomposition", arXiv 2211.05737, for
+// the two families, carried through as cosines and sines so that only the
+// results take an arc tangent.
 func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
-	*out = Solutions{Status: InvalidPose}
+	out.N, out.Geometric, out.Singular = 0, 0, 0
+	out.Reach, out.Missing = Reachable, 0
+	if !properPose(baseFromFlange) || seed != nil && !finite(seed) {
+		out.Status = InvalidInput
+		return
+	}
+	var se search
+	se.hold = &s.middle
+	var from [6]float64
+	if seed != nil {
+		copy(from[:], seed[:6])
+		se.hold = &from
+	}
+	se.arm = &s.arm
+	se.place(baseFromFlange)
+	if s.family == SphericalWrist {
+		se.sphericalWrist()
+	} else {
+		se.threeParallel()
+	}
+	s.correct(baseFromFlange, &se)
+	s.choose(&se, out)
 }
 
-// Singularity says how far a posture is from each of the family's
-// singularities, in radians; 0 is singular.
-type Singularity struct {
-	Shoulder float64 // rad
-	Elbow    float64 // rad
-	Wrist    float64 // rad
+// place takes the pose into frame A.
+func (se *search) place(t *se3.Pose) {
+	a := se.arm
+	p := t.R.Apply(a.point).Add(t.P)
+	p = a.aFromBase.Apply(p)
+	se.x, se.y, se.z = p.X, p.Y, p.Z
+	se.n = a.aFromBase.R.Mul(t.R).Mul(a.flangeFromSix)
 }
 
-// Singularity returns how far posture q (rad) is from each singularity.
-func (s *Solver) Singularity(q *Q) Singularity { return Singularity{} }
+// finite reports whether the six joint values are.
+func finite(q *Q) bool {
+	sum := 0.0
+	for _, v := range q[:6] {
+		sum += v - v
+	}
+	return sum == 0
+}
+
+// properPose reports whether t is finite and its axes are unit, square and
+// right-handed, within 1e-9.
+func properPose(t *se3.Pose) bool {
+	const tol = 1e-9
+	r := &t.R
+	xx := r[0]*r[0] + r[3]*r[3] + r[6]*r[6] - 1
+	yy := r[1]*r[1] + r[4]*r[4] + r[7]*r[7] - 1
+	xy := r[0]*r[1] + r[3]*r[4] + r[6]*r[7]
+	ex := r[3]*r[7] - r[6]*r[4] - r[2]
+	ey := r[6]*r[1] - r[0]*r[7] - r[5]
+	ez := r[0]*r[4] - r[3]*r[1] - r[8]
+	off := math.Abs(xx) + math.Abs(yy) + math.Abs(xy) + math.Abs(ex) + math.Abs(ey) + math.Abs(ez)
+	return off < tol && t.P.IsFinite()
+}
