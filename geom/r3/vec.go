@@ -48,6 +48,14 @@ func (a Vec) Dist(b Vec) float64 { return a.Sub(b).Norm() }
 // comes back as the zero vector: callers that cannot exclude it must look.
 func (a Vec) Unit() Vec {
 	n := a.Norm()
+	switch { // squares of very short and very long vectors leave float64
+	case n < 1e-140:
+		a = a.Scale(1e280)
+		n = a.Norm()
+	case n > 1e140:
+		a = a.Scale(1e-280)
+		n = a.Norm()
+	}
 	if n == 0 {
 		return Vec{}
 	}

@@ -68,6 +68,15 @@ func TestAngleKeepsItsDigits(t *testing.T) {
 	}
 }
 
+func TestUnitOfAnyLength(t *testing.T) {
+	want := r3.Vec{X: 0.6, Y: -0.8}
+	for _, length := range []float64{5e-310, 1e-200, 1e-156, 1e-9, 1, 1e12, 1e200, 1e308} {
+		if got := want.Scale(length).Unit(); got.Dist(want) > 1e-12 {
+			t.Errorf("length %v: got %v, want %v", length, got, want)
+		}
+	}
+}
+
 func TestCrossIsSquareToBoth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := anyVec().Draw(t, "a"), anyVec().Draw(t, "b")

@@ -97,7 +97,7 @@ func axisOf(r Rot) (r3.Vec, float64, Rule) {
 	if n == 0 {
 		return r3.Vec{Z: 1}, 0, AxisZ
 	}
-	return v.Scale(1 / n), 2 * math.Atan2(n, q.W), rule
+	return v.Unit(), 2 * math.Atan2(n, q.W), rule
 }
 
 // encodeToolSpin writes the tool's z and the spin about it.

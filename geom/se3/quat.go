@@ -60,5 +60,5 @@ func (r Rot) Axis() (axis r3.Vec, angle float64) {
 	if n == 0 {
 		return r3.Vec{Z: 1}, 0
 	}
-	return v.Scale(1 / n), n
+	return v.Unit(), n
 }

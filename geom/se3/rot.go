@@ -124,7 +124,7 @@ func Exp(v r3.Vec) Rot {
 	if n == 0 {
 		return RotIdentity()
 	}
-	return RotAxis(v.Scale(1/n), n)
+	return RotAxis(v.Unit(), n)
 }
 
 // Slerp returns the orientation at the dimensionless fraction f on the
