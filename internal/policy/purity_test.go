@@ -172,8 +172,14 @@ func writeFaults(t tree) []string {
 
 func writesIn(t tree, f source, globals map[string]bool) []string {
 	var bad []string
+	aliases := map[*ast.Object]bool{} // locals that point into a package variable, to read from it
+	global := func(e ast.Expr) bool {
+		id := root(e)
+		return id != nil && id.Name != "_" && globals[id.Name] && isGlobal(f, id)
+	}
 	report := func(e ast.Expr) {
-		if id := root(e); id != nil && id.Name != "_" && globals[id.Name] && isGlobal(f, id) {
+		id := root(e)
+		if global(e) || id != nil && e != ast.Expr(id) && aliases[id.Obj] {
 			bad = append(bad, t.at(e.Pos(), "package variable %s is written to: pass the value instead", id.Name))
 		}
 	}
@@ -184,6 +190,11 @@ func writesIn(t tree, f source, globals map[string]bool) []string {
 				for _, e := range n.Lhs {
 					report(e)
 				}
+				break
+			}
+			if u, ok := n.Rhs[0].(*ast.UnaryExpr); ok && len(n.Rhs) == 1 && u.Op == token.AND && global(u.X) {
+				aliases[n.Lhs[0].(*ast.Ident).Obj] = true
+				return false
 			}
 		case *ast.IncDecStmt:
 			report(n.X)
@@ -204,6 +215,8 @@ func root(e ast.Expr) *ast.Ident {
 		case *ast.Ident:
 			return x
 		case *ast.SelectorExpr:
+			e = x.X
+		case *ast.StarExpr:
 			e = x.X
 		case *ast.IndexExpr:
 			e = x.X
@@ -248,6 +261,8 @@ func TestPurityRuleOnSamples(t *testing.T) {
 		{"table that somebody changes", in("unit", "var table = []int{1, 2}\nfunc f() { table[0] = 3 }"), []string{"table is written to"}},
 		{"counter", in("unit", "var n int\nfunc f() { n++ }"), []string{"n is written to"}},
 		{"address handed out", in("unit", "var n int\nfunc f() *int { return &n }"), []string{"n is written to"}},
+		{"row read through a pointer", in("unit", "var table = []T{{1}}\nfunc f() int { r := &table[0]; return r.x }"), nil},
+		{"row written through a pointer", in("unit", "var table = []T{{1}}\nfunc f() { r := &table[0]; r.x = 2 }"), []string{"r is written to"}},
 		{"local of the same name", in("unit", "var n = 1\nfunc f() { n := 2; n++ }"), nil},
 		{"written from another file", map[string]string{
 			"unit/a.go": "package p\nvar n int", "unit/b.go": "package p\nfunc f() { n = 1 }",
