@@ -42,15 +42,18 @@ func ParseSystem(text string) (System, error) {
 const maxDecimals = 15
 
 // Format prints an SI value (degrees Celsius for temperature) in unit u, with a
-// fixed number of decimals from 0 to 15, as in "6.8 mm/s". A value that rounds
-// to zero has no sign. What is not finite prints as "unknown", so that no sheet
+// fixed number of decimals from 0 to 15, as in "6.8 mm/s". Halves round away
+// from zero. A value that rounds to zero has no sign. What is not finite prints as "unknown", so that no sheet
 // shows a made-up number.
 func Format(si float64, u Unit, decimals int) string {
 	v := u.Value(si)
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "unknown"
 	}
-	digits := strconv.FormatFloat(v, 'f', min(max(decimals, 0), maxDecimals), 64)
+	// Fifteen digits take the noise of float64 away, so that 1/4 in, which is
+	// 6.35 mm but a hair less in float64, rounds as people round it.
+	r, _ := rational(strconv.FormatFloat(v, 'e', 14, 64))
+	digits := r.FloatString(min(max(decimals, 0), maxDecimals))
 	if strings.Trim(digits, "-0.") == "" {
 		digits = strings.TrimPrefix(digits, "-")
 	}

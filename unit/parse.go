@@ -91,10 +91,14 @@ func (k Kind) readUnit(text string, value *big.Rat) (Unit, *complaint) {
 		}
 		return none, &w
 	}
-	if !k.Allows(found) {
-		return none, &complaint{fmt.Sprintf("its unit %v makes it %s", found, found.kinds()), k.exampleWith(value)}
+	switch {
+	case k.Allows(found):
+		return found, nil
+	case k == WireFeed && Speed.Allows(found):
+		return none, &complaint{fmt.Sprintf("%v is not used for it", found),
+			fmt.Sprintf("write %q", Exact(found.exact(value), MetresPerMinute))}
 	}
-	return found, nil
+	return none, &complaint{fmt.Sprintf("its unit %v makes it %s", found, found.kinds()), k.exampleWith(value)}
 }
 
 // exampleWith proposes the same number with the usual metric unit and, where
