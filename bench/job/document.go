@@ -1,0 +1,289 @@
+package job
+
+import (
+	"strings"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/unit"
+	"seamwright/weld"
+)
+
+// draft is a document while it is read: the job so far, and what still has to
+// be resolved against other parts of the document.
+type draft struct {
+	job       Job
+	arm       armDraft
+	points    pointsDraft
+	home      ref
+	settings  source
+	procedure source
+	defaults  seamDraft
+	sets      []settingsDraft
+	seams     []seamDraft
+}
+
+// ref is a name that refers to something else, and its place.
+type ref struct {
+	text string
+	at   Place
+}
+
+func named(dst *ref, example string) form {
+	return placed{text(&dst.text, example), &dst.at}
+}
+
+// newDraft returns a draft with every default filled in.
+func newDraft(file string) *draft {
+	d := &draft{}
+	d.job = Job{
+		File:  file,
+		Arm:   Arm{LimitMargin: DefaultLimitMargin, WristMargin: DefaultWristMargin},
+		Torch: Torch{FlangeFromTip: se3.Identity()},
+		Cell:  Cell{WorldFromBase: se3.Identity(), WorldFromPart: se3.Identity()},
+		Air: Air{TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
+			TipAcceleration: DefaultTipAcceleration, Out: DefaultOut},
+	}
+	d.defaults.seam.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
+	return d
+}
+
+// form is the table of the document.
+func (d *draft) form() record {
+	j := &d.job
+	sets, spec := many[settingsDraft]{&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form}, procedureForm(&j.Procedure)
+	return record{fields: []field{
+		need("seamwright", versionOne()),
+		need("name", text(&j.Name, "Hopper skirt, left hand")),
+		may("part", text(&j.Part, "HS-204 L")),
+		may("drawing", text(&j.Drawing, "HS-204 sheet 2")),
+		may("revision", text(&j.Revision, "A")),
+		need("code", parsed(&j.Code, []string{"iso", "aws"}, errless(weld.ParseCodeFamily))),
+		need("arm", d.arm.form(&j.Arm)),
+		need("torch", torchForm(&j.Torch)),
+		may("cell", cellForm(&j.Cell)),
+		may("air", airForm(&j.Air)),
+		need("points", d.points.form()),
+		need("home", named(&d.home, "home")),
+		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
+		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),
+		may("defaults", d.defaults.defaultsForm()),
+		need("seams", many[seamDraft]{&d.seams, 1, 0, "seams", func(s *seamDraft) form {
+			*s = d.defaults.copy()
+			return s.form()
+		}}),
+	}}
+}
+
+// errless turns a parser with an error into one with a yes or no; the form has
+// better words for where it stands.
+func errless[T any](parse func(string) (T, error)) func(string) (T, bool) {
+	return func(s string) (T, bool) {
+		v, err := parse(s)
+		return v, err == nil
+	}
+}
+
+func versionOne() single {
+	return single{allowed: "1", example: "1", json: schema{"const": Version}, take: func(s string) *wrong {
+		if s != "1" {
+			return &wrong{mend: "this program reads form 1 of the document: write 1, or use a program of the document's age"}
+		}
+		return nil
+	}}
+}
+
+func torchForm(t *Torch) record {
+	var shift []float64
+	measures := []field{
+		need("body", quantity(unit.Length, &t.Body, bodyLength, "210 mm")),
+		need("neck", quantity(unit.Length, &t.Neck, neckLength, "120 mm")),
+		need("neck_angle", quantity(unit.Angle, &t.NeckAngle, neckAngle, "35 deg")),
+		may("turn", quantity(unit.Angle, &t.Turn, wholeTurn, "0 deg")),
+		may("sideways", lengths(&shift, 2, sideways)),
+	}
+	r := record{at: &t.At, fields: []field{
+		may("flange_from_tip", poseForm(&t.FlangeFromTip)),
+		need("nozzle", quantity(unit.Length, &t.NozzleDiameter, nozzle, "22 mm")),
+		need("tip_recess", quantity(unit.Length, &t.TipRecess, tipRecess, "2 mm")),
+		need("stick_out", quantity(unit.Length, &t.StickOut, stickOut, "13 mm")),
+		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")),
+	}}
+	for _, f := range measures {
+		r.fields = append(r.fields, may(f.name, f.form)) // needed or not allowed: the check says
+	}
+	r.check = func(ps *Problems, n node, clean bool) {
+		copy(t.Sideways[:], shift)
+		t.Measured = !n.has("flange_from_tip")
+		measuredOrTyped(ps, n, measures)
+		if recess, _ := n.get("tip_recess"); clean && n.has("tip_recess") && t.ContactTipDistance() <= 0 {
+			ps.add(recess.at, recess.found()+", which leaves no distance from contact tip to wire end",
+				"recess and stick-out together over 0 mm", "check the sign: a tip inside the nozzle is positive")
+		}
+	}
+	return r
+}
+
+// measuredOrTyped checks that a torch has all of its measurements or, beside
+// the pose of its tip, none.
+func measuredOrTyped(ps *Problems, n node, measures []field) {
+	typed := n.has("flange_from_tip")
+	for _, f := range measures {
+		v, given := n.get(f.name)
+		switch {
+		case !typed && f.need && !given:
+			lacks(ps, n, f)
+		case typed && given:
+			ps.add(v.at, v.found()+" beside flange_from_tip", "the measurements of the torch or the pose of its tip",
+				"delete "+f.name+" or flange_from_tip")
+		}
+	}
+}
+
+// lengths is the form of a list of so many lengths.
+func lengths(dst *[]float64, count int, within span) form {
+	return many[float64]{dst, count, count, "lengths", func(x *float64) form {
+		return quantity(unit.Length, x, within, "0 mm")
+	}}
+}
+
+func cellForm(c *Cell) record {
+	return record{at: &c.At, fields: []field{
+		may("world_from_base", poseForm(&c.WorldFromBase)),
+		may("world_from_part", poseForm(&c.WorldFromPart)),
+	}, check: func(_ *Problems, n node, _ bool) { c.HasPart = n.has("world_from_part") }}
+}
+
+func airForm(a *Air) record {
+	var part float64
+	return record{at: &a.At, fields: []field{
+		may("tip_speed", quantity(unit.Speed, &a.TipSpeed, airSpeed, "250 mm/s")),
+		may("joint_speed", quantity(unit.Ratio, &part, share, "25 percent")),
+		may("tip_acceleration", quantity(unit.Acceleration, &a.TipAcceleration, tipAccel, "1000 mm/s2")),
+		may("out", quantity(unit.Length, &a.Out, wayOut, "60 mm")),
+	}, check: func(_ *Problems, n node, _ bool) {
+		if n.has("joint_speed") {
+			a.JointPercent = part / unit.Percent
+		}
+	}}
+}
+
+// poseForm is the form of a typed pose.
+func poseForm(dst *se3.Pose) record {
+	var p struct {
+		at         []float64
+		convention se3.Convention
+		turn       []float64
+	}
+	return record{
+		example: "{at: [0 mm, 0 mm, 760 mm], orientation: fixed x-y-z degrees, turn: [0, 0, 0]}",
+		fields: []field{
+			need("at", lengths(&p.at, 3, anyLength)),
+			need("orientation", conventionForm(&p.convention)),
+			need("turn", numbers(&p.turn, 3, 9, "0")),
+		},
+		check: func(ps *Problems, n node, clean bool) {
+			if !clean {
+				return
+			}
+			turn, _ := n.get("turn")
+			if r, ok := orientation(ps, turn.at, p.convention, p.turn); ok {
+				*dst = se3.Pose{R: r, P: r3.Vec{X: p.at[0], Y: p.at[1], Z: p.at[2]}}
+			}
+		},
+	}
+}
+
+// conventionWords says in short what conventions there are.
+const conventionWords = `"fixed" or "moving" with an order such as x-y-z and degrees or radians, quaternion w first or w last, ` +
+	`rotation vector, axis and angle or tool direction and spin with degrees or radians, matrix by rows or by columns`
+
+func conventionForm(dst *se3.Convention) single {
+	var words []string
+	for _, c := range se3.Conventions() {
+		words = append(words, c.String())
+	}
+	s := parsed(dst, words, errless(se3.ParseConvention))
+	s.allowed, s.example = conventionWords, "fixed x-y-z degrees"
+	take := s.take
+	s.take = func(word string) *wrong {
+		w := take(word)
+		if w != nil && nearest(word, words) == "" {
+			w.mend = "ask the maker's manual which of these it writes; for example fixed x-y-z degrees"
+		}
+		return w
+	}
+	return s
+}
+
+// orientation decodes the numbers of one orientation.
+func orientation(ps *Problems, at Place, c se3.Convention, v []float64) (se3.Rot, bool) {
+	if len(v) != c.Len() {
+		ps.add(at, counted(len(v), "number")+" of orientation", counted(c.Len(), "number")+" for "+c.String()+": "+strings.Join(c.Names(), ", "), "write exactly these")
+		return se3.RotIdentity(), false
+	}
+	r, err := c.Decode(v)
+	if err != nil {
+		ps.add(at, "numbers that are no orientation ("+err.Error()+")", "numbers as "+c.String()+" has them", "check the numbers, their order and the words for the orientation")
+		return se3.RotIdentity(), false
+	}
+	return r, true
+}
+
+// source is a part of the document that stands in it or in a file of its own.
+type source struct {
+	file   ref
+	whole  form // of the file
+	unread bool // the file could not be read
+}
+
+// form is the table of {file: name} or {key: the part itself}.
+func (s *source) form(example, key string, inline, whole form) record {
+	s.whole = whole
+	return record{
+		example: "{file: " + example + "}",
+		fields:  []field{may("file", named(&s.file, example)), may(key, inline)},
+		one:     [][]string{{"file", key}},
+	}
+}
+
+// armDraft is what has to be checked against the arm's file.
+type armDraft struct {
+	urdf, base, flange ref
+	accelerations      []acceleration
+}
+
+// acceleration is one joint's: rad/s2, or m/s2 where it slides.
+type acceleration struct {
+	value  float64
+	slides bool
+	at     Place
+}
+
+func (d *armDraft) form(a *Arm) record {
+	return record{at: &a.At, fields: []field{
+		need("urdf", named(&d.urdf, "arms/arm.urdf")),
+		need("base_link", named(&d.base, "base")),
+		need("flange_link", named(&d.flange, "flange")),
+		may("joint_acceleration", oneOrMany[acceleration]{many[acceleration]{&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm}}),
+		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
+		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
+	}}
+}
+
+// accelerationForm reads rad/s2 first and m/s2 where the unit is one of a
+// length.
+func accelerationForm(dst *acceleration) form {
+	turns := quantity(unit.AngularAcceleration, &dst.value, jointAccel, "300 deg/s2")
+	slides := quantity(unit.Acceleration, &dst.value, tipAccel, "2000 mm/s2")
+	s := turns
+	s.allowed += "; in " + inWords(symbols(unit.Acceleration)) + " for a joint that slides"
+	s.take = func(text string) *wrong {
+		if _, err := unit.Parse(unit.Acceleration, text); err == nil {
+			dst.slides = true
+			return slides.take(text)
+		}
+		return turns.take(text)
+	}
+	return placed{s, &dst.at}
+}

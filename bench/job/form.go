@@ -1,0 +1,257 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// form is how one value of a document is written. Forms make up the table from
+// which documents are read, messages are worded and the schema is made; each
+// holds the pointer to what it fills.
+type form interface {
+	// read checks the node and fills the value; what is wrong goes to ps.
+	read(ps *Problems, n node)
+	// say returns what is allowed and an example, for messages.
+	say() (allowed, example string)
+	// schema returns the form as a JSON Schema.
+	schema() schema
+}
+
+// wrongKind reports a node that is no value of the form at all.
+func wrongKind(f form, ps *Problems, n node) {
+	allowed, example := f.say()
+	ps.add(n.at, n.found(), allowed, "write for example "+example)
+}
+
+// wrong is why a word is not taken; empty parts are filled by the form.
+type wrong struct{ found, allowed, mend string }
+
+// single is the form of one word, number or quantity.
+type single struct {
+	allowed, example string
+	json             schema
+	take             func(text string) *wrong
+}
+
+func (s single) say() (string, string) { return s.allowed, s.example }
+func (s single) schema() schema        { return s.json }
+
+func (s single) read(ps *Problems, n node) {
+	if n.shape != word {
+		wrongKind(s, ps, n)
+		return
+	}
+	if w := s.take(n.text); w != nil {
+		ps.add(n.at, orElse(w.found, n.found()), orElse(w.allowed, s.allowed), orElse(w.mend, "write for example "+s.example))
+	}
+}
+
+func orElse(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}
+
+// many is the form of a list with low to high items (high 0: any number).
+type many[T any] struct {
+	dst       *[]T
+	low, high int
+	what      string // such as "points"
+	item      func(*T) form
+}
+
+func (m many[T]) say() (string, string) {
+	_, example := m.item(new(T)).say()
+	count := fmt.Sprintf("%d to %d", m.low, m.high)
+	switch {
+	case m.high == m.low:
+		count = fmt.Sprint(m.low)
+	case m.high == 0 || m.high > maxJoints: // bounds of memory are no news to a reader
+		count = fmt.Sprintf("%d or more", m.low)
+	}
+	return "a list of " + count + " " + m.what, "[" + strings.Join(slices.Repeat([]string{example}, max(m.low, 1)), ", ") + "]"
+}
+
+func (m many[T]) schema() schema {
+	s := schema{"type": "array", "items": m.item(new(T)).schema(), "minItems": m.low}
+	if m.high > 0 {
+		s["maxItems"] = m.high
+	}
+	return s
+}
+
+func (m many[T]) read(ps *Problems, n node) {
+	if n.shape != series {
+		wrongKind(m, ps, n)
+		return
+	}
+	if len(n.items) < m.low || m.high > 0 && len(n.items) > m.high {
+		allowed, example := m.say()
+		ps.add(n.at, fmt.Sprintf("a list of %d", len(n.items)), allowed, "write for example "+example)
+	}
+	out := make([]T, len(n.items))
+	for i, item := range n.items {
+		m.item(&out[i]).read(ps, item)
+	}
+	*m.dst = out
+}
+
+// field is one named value of a record.
+type field struct {
+	name string
+	need bool
+	form form
+}
+
+func need(name string, f form) field { return field{name, true, f} }
+func may(name string, f form) field  { return field{name, false, f} }
+
+// record is the form of a group of named fields. Zero parts do not apply.
+type record struct {
+	fields []field
+	one    [][]string // sets of fields of which exactly one must be given
+	at     *Place     // gets the place of the group
+	// allowed and mend word the message about a value that is no group;
+	// example stands for the group in other messages.
+	allowed, mend, example string
+	// check looks at the group as a whole after its fields were read; clean
+	// says that all of them were right.
+	check func(ps *Problems, n node, clean bool)
+}
+
+func (r record) names() []string {
+	names := make([]string, len(r.fields))
+	for i, f := range r.fields {
+		names[i] = f.name
+	}
+	return names
+}
+
+func (r record) say() (string, string) {
+	allowed := orElse(r.allowed, "a group of fields: "+listed(r.names()))
+	if r.example != "" {
+		return allowed, r.example
+	}
+	first := r.fields[0]
+	_, example := first.form.say()
+	return allowed, "{" + first.name + ": " + example + "}"
+}
+
+func (r record) read(ps *Problems, n node) {
+	if r.at != nil {
+		*r.at = n.at
+	}
+	if n.shape != group {
+		allowed, example := r.say()
+		ps.add(n.at, n.found(), allowed, orElse(r.mend, "write for example "+example))
+		return
+	}
+	before := len(ps.List)
+	for _, f := range r.fields { // in the order of the table, whatever that of the document
+		if v, given := n.get(f.name); given {
+			f.form.read(ps, v)
+		}
+	}
+	for _, e := range n.fields {
+		if !slices.Contains(r.names(), e.name) {
+			ps.add(e.at, "a field that does not exist here", listed(r.names()), orNearest(e.name, r.names(), "delete it"))
+		}
+	}
+	r.missing(ps, n)
+	if r.check != nil {
+		r.check(ps, n, len(ps.List) == before)
+	}
+}
+
+// missing reports required fields that are not there, and sets of which not
+// exactly one is there.
+func (r record) missing(ps *Problems, n node) {
+	for _, f := range r.fields {
+		if f.need && !n.has(f.name) {
+			lacks(ps, n, f)
+		}
+	}
+	for _, set := range r.one {
+		given := slices.DeleteFunc(slices.Clone(set), func(name string) bool { return !n.has(name) })
+		if len(given) != 1 {
+			ps.add(n.at, orElse(strings.Join(given, " and "), "none of them"), "exactly one of "+strings.Join(set, ", "), oneMend(given))
+		}
+	}
+}
+
+func oneMend(given []string) string {
+	if len(given) == 0 {
+		return "add the one that you know"
+	}
+	return "keep the one that is meant"
+}
+
+// lacks reports a field of n that must be there and is not.
+func lacks(ps *Problems, n node, f field) {
+	allowed, example := f.form.say()
+	at := n.at
+	at.Field = join(at.Field, f.name)
+	ps.add(at, "nothing", allowed, "add "+f.name+": "+example)
+}
+
+// either is the form of a value that is a word or a group of fields.
+type either struct {
+	word  single
+	group record
+}
+
+func (e either) say() (string, string) {
+	allowed, _ := e.group.say()
+	return e.word.allowed + "; or " + allowed, e.word.example
+}
+
+func (e either) schema() schema {
+	return schema{"oneOf": []schema{e.word.schema(), e.group.schema()}}
+}
+
+func (e either) read(ps *Problems, n node) {
+	switch n.shape {
+	case word:
+		if e.group.at != nil {
+			*e.group.at = n.at
+		}
+		e.word.read(ps, n)
+	case group:
+		e.group.read(ps, n)
+	default:
+		wrongKind(e, ps, n)
+	}
+}
+
+// placed fills at with the place of the value that f reads.
+type placed struct {
+	form
+	at *Place
+}
+
+func (p placed) read(ps *Problems, n node) {
+	*p.at = n.at
+	p.form.read(ps, n)
+}
+
+// oneOrMany is the form of a list that may be written as its only item.
+type oneOrMany[T any] struct{ many[T] }
+
+func (o oneOrMany[T]) say() (string, string) {
+	itemAllowed, example := o.item(new(T)).say()
+	allowed, _ := o.many.say()
+	return itemAllowed + "; or " + allowed, example
+}
+
+func (o oneOrMany[T]) schema() schema {
+	return schema{"oneOf": []schema{o.item(new(T)).schema(), o.many.schema()}}
+}
+
+func (o oneOrMany[T]) read(ps *Problems, n node) {
+	if n.shape == word {
+		n = node{shape: series, items: []node{n}, at: n.at}
+	}
+	o.many.read(ps, n)
+}

@@ -1,0 +1,300 @@
+// Package job holds the job document: what a programmer really has, read
+// strictly from YAML and CSV, in SI units, with the place of every value
+// remembered for messages.
+//
+// A Job is plain data and never changes after Decode. It refers to points,
+// settings sets and files by the names that the document uses; Decode has
+// resolved and checked those names. Nothing here computes a weld or a posture.
+package job
+
+import (
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/robot/urdf"
+	"seamwright/weld"
+	"seamwright/weld/procedure"
+)
+
+// Version is the form of the document that this package reads: the value of
+// its first field, "seamwright".
+const Version = 1
+
+// Job is one document with every file that it names.
+type Job struct {
+	// File is the document's path as given, for messages.
+	File                          string
+	Name, Part, Drawing, Revision string
+	// Code is the family of rules and words that the drawing follows.
+	Code weld.CodeFamily
+
+	Arm   Arm
+	Torch Torch
+	Cell  Cell
+	Air   Air
+
+	// Points are the taught points in document order: rows of the CSV file,
+	// then inline rows. Labels are unique except where Listed is true.
+	Points []Point
+	// Listed says that the points are a whole taught list with moves, so the
+	// desk checks of such a list apply.
+	Listed bool
+	// Home is the label of the point where the run begins and ends.
+	Home string
+
+	Settings  []procedure.Settings
+	Procedure *procedure.Spec // nil: none given
+	Seams     []Seam
+}
+
+// Place is where a value stands: a file as named in the document or on the
+// command line, line and column counted from 1, and the path of the field.
+type Place struct {
+	File         string
+	Line, Column int
+	Field        string
+}
+
+// Arm is the arm's description and what its file does not say.
+type Arm struct {
+	// URDF is the file as written in the document; Robot what it holds.
+	URDF                 string
+	Robot                *urdf.Robot
+	BaseLink, FlangeLink string
+	// Acceleration limits every joint, rad/s2 (m/s2 for a sliding joint), one
+	// value a joint in chain order or a single one for all.
+	Acceleration []float64
+	// LimitMargin is how far every joint stays from its limits while planning,
+	// rad. WristMargin is how far the wrist stays from its singularity, rad.
+	LimitMargin, WristMargin float64
+	At                       Place
+}
+
+// Torch is the torch by shop measurements, or by the pose of its tip.
+// Lengths are metres, angles radians.
+type Torch struct {
+	// Measured says that the measurements below give the pose; otherwise
+	// FlangeFromTip was typed.
+	Measured bool
+	// Body is the length from the flange face along its axis to the middle of
+	// the neck's bend; Neck the length from there along the wire to the nozzle
+	// end; NeckAngle the bend; Turn the turn of the torch about the flange
+	// axis; Sideways the offset of the body's axis from the flange axis.
+	Body, Neck, NeckAngle, Turn float64
+	Sideways                    [2]float64
+	// NozzleDiameter is the outside diameter; TipRecess how far the contact
+	// tip sits inside the nozzle (negative: sticks out); StickOut the length
+	// from the nozzle end to the wire end.
+	NozzleDiameter, TipRecess, StickOut float64
+	// WireDiameter is the wire that the tool point was found with, 0: not said.
+	WireDiameter  float64
+	FlangeFromTip se3.Pose
+	At            Place
+}
+
+// ContactTipDistance returns the nominal contact-tip-to-work distance in
+// metres: recess and stick-out together.
+func (t Torch) ContactTipDistance() float64 { return t.TipRecess + t.StickOut }
+
+// Cell is where things stand. World is z up, gravity -z.
+type Cell struct {
+	WorldFromBase se3.Pose
+	WorldFromPart se3.Pose
+	HasPart       bool
+	At            Place
+}
+
+// Air is how the arm moves without arc: TipSpeed the site's limit on linear
+// moves, m/s; JointPercent the share of the joints' speed in joint moves, 1 to
+// 100; TipAcceleration on linear moves, m/s2; Out the length of generated
+// approaches and retreats, m.
+type Air struct {
+	TipSpeed, JointPercent, TipAcceleration, Out float64
+	At                                           Place
+}
+
+// FrameName says in which frame points are measured.
+type FrameName string
+
+const (
+	FrameBase  FrameName = "base"
+	FrameWorld FrameName = "world"
+	FramePart  FrameName = "part"
+)
+
+// Point is one taught point: a pose or joint values.
+type Point struct {
+	Label, Comment string
+	// HasPose: BaseFromTip or BaseFromFlange was taught (TipPose says which),
+	// already carried from the measured frame into the arm's base.
+	HasPose bool
+	TipPose bool
+	Pose    se3.Pose
+	// Joints are the taught joint values in chain order, rad or m; nil if none.
+	Joints []float64
+	// Move, Speed, Arc and Settings are what the taught list says of the move
+	// to this point; zero values where it says nothing.
+	Move     Move
+	Speed    float64 // m/s, 0: not said
+	Percent  float64 // percent of joint speed, 0: not said
+	Blend    float64 // blend radius, m, 0: stop point
+	Arc      Arc
+	Settings string
+	At       Place
+}
+
+// Move is a kind of move.
+type Move string
+
+const (
+	MoveNone   Move = ""
+	MoveJoint  Move = "joint"
+	MoveLinear Move = "linear"
+	MoveArc    Move = "arc"
+)
+
+// Arc is a change of the arc at a point.
+type Arc string
+
+const (
+	ArcSame Arc = ""
+	ArcOn   Arc = "on"
+	ArcOff  Arc = "off"
+)
+
+// PathKind is the shape of a seam.
+type PathKind string
+
+const (
+	PathLine   PathKind = "line"
+	PathArc    PathKind = "arc"
+	PathCircle PathKind = "circle"
+)
+
+// Seam is one line to be welded, as the document says it.
+type Seam struct {
+	Name  string
+	Joint weld.JointType
+	Path  PathKind
+	// Points are labels in order of travel. Radius is the drawing's radius of
+	// an arc or circle, m, 0: take it from the points. Overlap is how far a
+	// full circle runs past its start, m.
+	Points          []string
+	Radius, Overlap float64
+	// Base is the non-butting member, the lower plate of a lap or the plate of
+	// a butt joint; Other the butting member.
+	Base, Other Plate
+	// BaseThickness and OtherThickness in m, 0: not said.
+	BaseThickness, OtherThickness float64
+	Weld                          Weld
+	// Gap is the fit-up gap, m.
+	Gap float64
+	// Settings is the identity of the settings set.
+	Settings string
+	// Speed is a typed travel speed, m/s; 0: find it from the size.
+	Speed             float64
+	Aim               Aim
+	Approach, Retreat Leave
+	At                Place
+	// Fields gives the place of the fields of this seam by name ("speed",
+	// "aim.work"), for messages.
+	Fields map[string]Place
+}
+
+// Plate says how a plate's face is known.
+type Plate struct {
+	Kind PlateKind
+	// Direction is the outward normal, arm base frame, for PlateDirection.
+	Direction r3.Vec
+	// Points are the touched points' labels for PlateTouched and
+	// PlateTouchedVertical.
+	Points []string
+	// Angle between the two plates, rad, for PlateAngle.
+	Angle float64
+	At    Place
+}
+
+// PlateKind is a way to know a plate's face.
+type PlateKind string
+
+const (
+	// PlateUnstated: the document does not say.
+	PlateUnstated PlateKind = ""
+	// PlateUp, PlateDown: the welded face looks up or down, square to the seam.
+	PlateUp   PlateKind = "up"
+	PlateDown PlateKind = "down"
+	// PlateLevel: the plate is level and the seam lies in it.
+	PlateLevel PlateKind = "level"
+	// PlateLeft, PlateRight: the plate stands on that side of the travel, seen
+	// with the base plate's face towards the eye, square to the base plate.
+	PlateLeft  PlateKind = "left"
+	PlateRight PlateKind = "right"
+	// PlateDirection: by its outward normal.
+	PlateDirection PlateKind = "direction"
+	// PlateAngle: by its angle to the other plate and the side it stands on.
+	PlateAngleLeft  PlateKind = "angle left"
+	PlateAngleRight PlateKind = "angle right"
+	// PlateTouched: by three touched points.
+	PlateTouched PlateKind = "touched"
+	// PlateTouchedVertical: by two touched points, the plate being plumb.
+	PlateTouchedVertical PlateKind = "touched vertical"
+	// PlateTubeOutside, PlateTubeInside: the wall of a tube on the circle's
+	// axis, welded on that side.
+	PlateTubeOutside PlateKind = "tube outside"
+	PlateTubeInside  PlateKind = "tube inside"
+)
+
+// Weld is the size on the drawing. Exactly one kind is given.
+type Weld struct {
+	Kind SizeKind
+	// Leg (both legs) or LegBase and LegOther, Throat: m. Area: m2.
+	LegBase, LegOther, Throat, Area float64
+	At                              Place
+}
+
+// SizeKind says what the size on the drawing measures.
+type SizeKind string
+
+const (
+	SizeLeg    SizeKind = "leg"
+	SizeLegs   SizeKind = "legs"
+	SizeThroat SizeKind = "throat"
+	SizeArea   SizeKind = "area"
+)
+
+// Aim is the wanted torch, radians and metres; travel is push positive.
+type Aim struct {
+	Work, Travel float64
+	// WorkStated: the document gives the work angle; otherwise the bisector is
+	// taken (0 for butt and edge joints).
+	WorkStated bool
+	Spin       SpinWish
+	// SpinAngle is the wanted spin for SpinFixed, rad.
+	SpinAngle float64
+	// Offset is the sideways shift of the tip onto the base plate, m.
+	Offset float64
+	// Distance is the wanted contact-tip-to-work distance, m; 0: the torch's
+	// nominal.
+	Distance float64
+	// Tolerance is how far work and travel may be off as taught before the
+	// report says so, rad.
+	Tolerance float64
+}
+
+// SpinWish says how the spin is chosen.
+type SpinWish string
+
+const (
+	// SpinTaught: as taught where that works, otherwise the nearest that does.
+	SpinTaught SpinWish = "as taught"
+	// SpinFree: whatever serves the arm best.
+	SpinFree SpinWish = "free"
+	// SpinFixed: this one and no other.
+	SpinFixed SpinWish = "fixed"
+)
+
+// Leave is an approach or a retreat: a taught point, or Out metres straight
+// back along the wire.
+type Leave struct {
+	Point string
+	Out   float64
+}

@@ -1,0 +1,226 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/unit"
+)
+
+// maxPoints bounds the taught list, inline and from the file together.
+const maxPoints = 20000
+
+// maxJoints bounds the joints of one row.
+const maxJoints = 16
+
+// pointsDraft is the section "points" while it is read.
+type pointsDraft struct {
+	frame       FrameName
+	tip         string // "tip" or "flange", "" where not said
+	length      string // "mm", "m" or "in", "" where not said
+	convention  se3.Convention
+	oriented    bool   // the convention was read
+	joints      string // "deg" or "rad", "" where not said
+	speeds      string // unit of the column speed, "" where not said
+	listed      bool
+	file        ref
+	rows        []row
+	read        node
+	labelsKnown bool // false where a file could not be read
+}
+
+// row is a taught point as it was written: numbers without units.
+type row struct {
+	point        Point // label, comment, move, arc, speeds and blend in SI
+	pose, joints []float64
+	settings     ref
+	label        ref
+	at           Place
+	broken       bool // only the label counts
+}
+
+var (
+	moves = []Move{MoveJoint, MoveLinear, MoveArc}
+	arcs  = []Arc{ArcOn, ArcOff}
+)
+
+// form is the table of the section "points".
+func (d *pointsDraft) form() record {
+	return record{fields: []field{
+		need("measured_in", oneOf(&d.frame, FrameBase, FrameWorld, FramePart)),
+		may("point", oneOf(&d.tip, "tip", "flange")),
+		may("length", oneOf(&d.length, "mm", "m", "in")),
+		may("orientation", conventionForm(&d.convention)),
+		may("joints", oneOf(&d.joints, "deg", "rad")),
+		may("speeds", oneOf(&d.speeds, symbols(unit.Speed)...)),
+		may("list", flag(&d.listed)),
+		may("file", named(&d.file, "taught.csv")),
+		may("rows", many[row]{&d.rows, 1, maxPoints, "rows", (*row).form}),
+	}, example: "{measured_in: base, file: taught.csv}", check: func(ps *Problems, n node, _ bool) {
+		d.read = n
+		d.oriented = d.convention != se3.Convention{}
+		if !n.has("file") && !n.has("rows") {
+			ps.add(n.at, "neither file nor rows", "taught points in a file, in rows, or both", "add file: taught.csv, or rows")
+		}
+	}}
+}
+
+// form is the table of one inline row.
+func (r *row) form() form {
+	p := &r.point
+	return record{at: &r.at, example: "{label: home, joints: [0, -60, 90, 0, 60, 0]}", fields: []field{
+		need("label", named(&r.label, "W1 start")),
+		may("pose", numbers(&r.pose, 1, 12, "0")),
+		may("joints", numbers(&r.joints, 1, maxJoints, "0")),
+		may("comment", text(&p.Comment, "on the root")),
+		may("move", oneOf(&p.Move, moves...)),
+		may("arc", oneOf(&p.Arc, arcs...)),
+		may("settings", named(&r.settings, "11")),
+		may("speed", quantity(unit.Speed, &p.Speed, airSpeed, "8.2 mm/s")),
+		may("percent", number(&p.Percent, percents, "20")),
+		may("blend", quantity(unit.Length, &p.Blend, blendRadius, "0 mm")),
+	}, one: [][]string{{"pose", "joints"}}}
+}
+
+// missing reports the units and words that the rows need and the section does
+// not state, and whether all are there.
+func (d *pointsDraft) missing(ps *Problems, c chain) bool {
+	has := func(yes func(row) bool) bool { return slices.ContainsFunc(d.rows, yes) }
+	poses := has(func(r row) bool { return r.pose != nil })
+	joints := has(func(r row) bool { return r.joints != nil })
+	all := true
+	for _, f := range []struct {
+		needed              bool
+		name, allowed, mend string
+	}{
+		{poses, "point", "tip or flange: what the poses locate", "add point: tip"},
+		{poses, "length", "mm, m or in: the unit of x, y and z", "add length: mm"},
+		{poses, "orientation", conventionWords, "add orientation: fixed x-y-z degrees, or what your controller's manual says"},
+		{joints, "joints", "deg or rad: the unit of joint values", "add joints: deg"},
+		{joints && !poses && c.slides(), "length", "mm, m or in: the unit of joints that slide", "add length: mm"},
+	} {
+		if f.needed && !d.read.has(f.name) {
+			at := d.read.at
+			at.Field = join(at.Field, f.name)
+			ps.add(at, "nothing", f.allowed, f.mend)
+			all = false
+		}
+	}
+	return all
+}
+
+// unitLengths are the units of poses; unitAngles those of joint values.
+var (
+	unitLengths = map[string]float64{"mm": unit.MM, "m": 1, "in": unit.Inch} // m
+	unitAngles  = map[string]float64{"deg": unit.Deg, "rad": 1}              // rad
+)
+
+// resolve carries the rows into points of the arm's base frame, SI.
+func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) []Point {
+	if !d.missing(ps, c) {
+		return nil
+	}
+	points := make([]Point, 0, len(d.rows))
+	for _, r := range d.rows {
+		p := r.point
+		p.Label, p.Settings, p.At = r.label.text, r.settings.text, r.at
+		if r.pose != nil && d.oriented {
+			p.HasPose, p.TipPose = true, d.tip == "tip"
+			p.Pose = baseFromMeasured.Mul(d.pose(ps, r))
+		}
+		if r.joints != nil {
+			p.Joints = d.jointValues(ps, r, c)
+		}
+		points = append(points, p)
+	}
+	return points
+}
+
+// baseFromMeasured returns the frame of the points in the arm's base.
+func (d *pointsDraft) baseFromMeasured(ps *Problems, c Cell) se3.Pose {
+	switch baseFromWorld := c.WorldFromBase.Inv(); d.frame {
+	case FrameWorld:
+		return baseFromWorld
+	case FramePart:
+		if !c.HasPart {
+			at, _ := d.read.get("measured_in")
+			ps.add(at.at, at.found()+" without the part's place", "part where the cell has world_from_part", "add world_from_part to cell, or say base or world")
+		}
+		return baseFromWorld.Mul(c.WorldFromPart)
+	}
+	return se3.Identity()
+}
+
+// pose decodes a row's pose in the frame in which it was measured.
+func (d *pointsDraft) pose(ps *Problems, r row) se3.Pose {
+	at := r.at
+	at.Field = join(at.Field, "pose")
+	if len(r.pose) != 3+d.convention.Len() {
+		ps.add(at, counted(len(r.pose), "number"), fmt.Sprintf("3 lengths and %d numbers of %v", d.convention.Len(), d.convention),
+			"write all of them; decimals take a point, not a comma")
+		return se3.Identity()
+	}
+	rot, _ := orientation(ps, at, d.convention, r.pose[3:])
+	k := unitLengths[d.length]
+	return se3.Pose{R: rot, P: r3.Vec{X: r.pose[0] * k, Y: r.pose[1] * k, Z: r.pose[2] * k}}
+}
+
+// jointValues returns a row's joint values, rad or m, in chain order.
+func (d *pointsDraft) jointValues(ps *Problems, r row, c chain) []float64 {
+	at := r.at
+	at.Field = join(at.Field, "joints")
+	if c.known && len(r.joints) != len(c.joints) {
+		ps.add(at, counted(len(r.joints), "joint value"), fmt.Sprintf("%d, one for each of %s", len(c.joints), listed(c.names())),
+			"write all of them in this order; decimals take a point, not a comma")
+		return nil
+	}
+	out := make([]float64, len(r.joints))
+	for i, x := range r.joints {
+		k := unitAngles[d.joints]
+		if c.known && c.joints[i].slides {
+			k = unitLengths[d.length]
+		}
+		out[i] = x * k
+	}
+	return out
+}
+
+// labels returns the labels in order without doubles. A label may stand twice
+// only in a taught list, with the same numbers: a home that is passed again.
+func (d *pointsDraft) labels(ps *Problems) []string {
+	first := map[string]row{}
+	var labels []string
+	for _, r := range d.rows {
+		name := r.label.text
+		if name == "" {
+			continue // reported where it was read
+		}
+		before, twice := first[name]
+		if !twice {
+			first[name] = r
+			labels = append(labels, name)
+			continue
+		}
+		found := fmt.Sprintf("%s again, first on line %d of %s", quote(name), before.at.Line, before.at.File)
+		if r.broken || before.broken {
+			continue
+		}
+		switch same := slices.Equal(r.pose, before.pose) && slices.Equal(r.joints, before.joints); {
+		case !same:
+			ps.add(r.label.at, found+", with other numbers", "a label of its own for each point", "rename one of the two")
+		case !d.listed:
+			ps.add(r.label.at, found, "each label once", "delete the row, or say list: true where the rows are a whole taught list")
+		}
+	}
+	return labels
+}
+
+// counted returns a number of things in words.
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

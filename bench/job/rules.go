@@ -1,0 +1,85 @@
+package job
+
+import (
+	"fmt"
+
+	"seamwright/weld"
+)
+
+// rule is one combination of fields that a seam must not have.
+type rule struct {
+	broken               bool
+	field                string // where it is shown
+	found, allowed, mend string // found "": what stands in the field
+}
+
+// rules checks what the fields of a seam must be to each other. Fields of the
+// defaults count as the seam's own.
+func (d *seamDraft) rules(ps *Problems) {
+	s := &d.seam
+	path := d.path(ps)
+	has := func(field string) bool { _, ok := s.Fields[field]; return ok }
+	fillet := s.Joint != 0 && s.Joint != weld.Butt && s.Joint != weld.Edge
+	groove := s.Joint == weld.Butt || s.Joint == weld.Edge
+	joint := s.Joint.String()
+	for _, r := range []rule{
+		{path == PathCircle && !has("overlap"), "overlap", "nothing",
+			"how far a full circle runs past its start", "add overlap: 15 mm; 0 mm ends where it began"},
+		{path != "" && path != PathCircle && has("overlap"), "overlap", "",
+			"overlap on a circle only", "delete overlap, or give the seam as circle"},
+		{path == PathLine && has("radius"), "radius", "",
+			"a radius on arc and circle only", "delete radius, or give the seam as arc"},
+		{fillet && !has("upright"), "upright", "nothing",
+			"how the butting plate of a " + joint + " joint stands", "add upright: left, seen along the travel with the base plate's face towards you"},
+		{groove && has("upright"), "upright", "",
+			"no upright at a " + joint + " joint", "delete upright"},
+		{path == PathLine && (s.Other.Kind == PlateTubeOutside || s.Other.Kind == PlateTubeInside), "upright", "",
+			"a tube on arc and circle only", "give the seam as arc or circle, or say on which side the plate stands"},
+		{groove && s.Weld.Kind != "" && s.Weld.Kind != SizeArea, "weld", string(s.Weld.Kind),
+			"area for a " + joint + " joint", "give the area of the groove, for example {area: 22 mm2}"},
+		{!has("settings"), "settings", "nothing",
+			"the id of a settings set", "add settings to the seam or to defaults"},
+		{!has("torch.travel"), "torch.travel", "nothing",
+			"push or drag with an angle", "add travel: push 10 deg to the torch of the seam or of defaults; wire with flux takes drag as a rule"},
+	} {
+		if r.broken {
+			at, value := d.place(r.field)
+			ps.add(at, orElse(r.found, value), r.allowed, r.mend)
+		}
+	}
+}
+
+// place returns where a field stands, or would stand, and what it holds.
+func (d *seamDraft) place(field string) (Place, string) {
+	if v, ok := d.read.get(field); ok {
+		return v.at, v.found()
+	}
+	at := d.read.at
+	at.Field = join(at.Field, field)
+	return at, "nothing"
+}
+
+// path sets the path's kind and points, and refuses points that follow
+// themselves: a line of no length, an arc that has no radius.
+func (d *seamDraft) path(ps *Problems) PathKind {
+	var points []ref
+	switch { // more than one is reported by the table
+	case d.read.has("line"):
+		d.seam.Path, points = PathLine, d.line
+	case d.read.has("arc"):
+		d.seam.Path, points = PathArc, d.arc
+	case d.read.has("circle"):
+		d.seam.Path, points = PathCircle, d.circle
+	}
+	d.seam.Points = nil
+	for i, p := range points {
+		d.seam.Points = append(d.seam.Points, p.text)
+		for j, earlier := range points[:i] {
+			if near := j == i-1 || d.seam.Path != PathLine; near && p.text == earlier.text && p.text != "" {
+				ps.add(p.at, fmt.Sprintf("%s a second time", quote(p.text)), "points that differ", "delete it; a circle closes by itself")
+				break
+			}
+		}
+	}
+	return d.seam.Path
+}

@@ -1,0 +1,87 @@
+package job
+
+import (
+	"fmt"
+
+	"seamwright/unit"
+	"seamwright/weld"
+	"seamwright/weld/procedure"
+)
+
+// maxSets bounds the list of settings sets.
+const maxSets = 1000
+
+// Ranges of sense of settings, common practice, no source; procedure.Settings
+// checks its own once more.
+var (
+	wireFeed   = span{0.5 * unit.MPerMin, 30 * unit.MPerMin} // m/s
+	voltage    = span{8, 50}                                 // V
+	current    = span{20, 800}                               // A
+	power      = span{0.2 * unit.KW, 40 * unit.KW}           // W
+	efficiency = span{50 * unit.Percent, 1}                  // dimensionless
+	convexity  = span{0.8, 2}                                // dimensionless
+	gasFlow    = span{2 * unit.LPerMin, 60 * unit.LPerMin}   // m3/s
+	phaseTime  = span{0, 30}                                 // s
+)
+
+// settingsDraft is a settings set and the place of its identity.
+type settingsDraft struct {
+	set procedure.Settings
+	id  ref
+}
+
+func (d *settingsDraft) form() form {
+	s := &d.set
+	return record{fields: []field{
+		need("id", named(&d.id, "11")),
+		may("name", text(&s.Name, "fillet z5")),
+		need("process", parsed(&s.Process, []string{"131", "135", "136", "138"}, plannedProcess)),
+		need("transfer", parsed(&s.Transfer, []string{"short-circuit", "globular", "spray", "pulsed"}, errless(weld.ParseTransfer))),
+		need("wire", quantity(unit.Length, &s.WireDiameter, wireDiameter, "1.0 mm")),
+		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
+		may("gas", text(&s.GasName, "M21")),
+		may("gas_flow", quantity(unit.GasFlow, &s.GasFlow, gasFlow, "15 L/min")),
+		need("feed", quantity(unit.WireFeed, &s.Feed, wireFeed, "9.0 m/min")),
+		may("volts", quantity(unit.Voltage, &s.Volts, voltage, "23.5 V")),
+		may("amps", quantity(unit.Current, &s.Amps, current, "205 A")),
+		may("power", quantity(unit.Power, &s.Power, power, "5.2 kW")),
+		may("efficiency", quantity(unit.Ratio, &s.Efficiency, efficiency, "96 percent")),
+		may("convexity", number(&s.Convexity, convexity, "1.10")),
+		may("start_time", quantity(unit.Time, &s.Phases.StartDelay, phaseTime, "0.3 s")),
+		may("crater_time", quantity(unit.Time, &s.Phases.CraterFill, phaseTime, "0.6 s")),
+		may("preflow", quantity(unit.Time, &s.Phases.PreFlow, phaseTime, "0.3 s")),
+		may("postflow", quantity(unit.Time, &s.Phases.PostFlow, phaseTime, "0.5 s")),
+	}, check: func(ps *Problems, n node, clean bool) {
+		s.ID = d.id.text
+		if !clean {
+			return
+		}
+		if err := s.Validate(); err != nil { // the tables above and the package's own must not drift apart in silence
+			ps.add(n.at, "settings that do not hold ("+err.Error()+")", "settings within their ranges", "correct the values named")
+		}
+	}}
+}
+
+func plannedProcess(s string) (weld.Process, bool) {
+	p, err := weld.ParseProcess(s)
+	return p, err == nil && p.Planned()
+}
+
+// uniqueSets checks that no identity stands twice and returns the identities.
+func (d *draft) uniqueSets(ps *Problems) []string {
+	var ids []string
+	first := map[string]Place{}
+	for _, s := range d.sets {
+		if s.id.text == "" {
+			continue // reported where it was read
+		}
+		if at, twice := first[s.id.text]; twice {
+			ps.add(s.id.at, fmt.Sprintf("%s again, first on line %d", quote(s.id.text), at.Line), "each settings set once", "give the two sets different ids, or delete one")
+			continue
+		}
+		first[s.id.text] = s.id.at
+		ids = append(ids, s.id.text)
+		d.job.Settings = append(d.job.Settings, s.set)
+	}
+	return ids
+}
