@@ -102,7 +102,7 @@ func TestClassifyNearestLimit(t *testing.T) {
 func TestNearestLimitBySearch(t *testing.T) {
 	rng := rand.New(rand.NewSource(7))
 	for _, kind := range []weld.WeldKind{weld.Fillet, weld.Groove} {
-		for i := 0; i < 60; i++ {
+		for i := 0; i < 25; i++ {
 			travel := randomUnit(rng)
 			face := randomUnit(rng).Reject(travel).Unit()
 			p := classify(t, kind, travel, face)

@@ -19,7 +19,7 @@ type Sense struct {
 // Check reports a value outside the range, or NaN, saying what was found and
 // what is allowed. The value is in SI (m, rad, s, m/s...) as the ends are.
 func (s Sense) Check(x float64) error {
-	if x >= s.Low && x <= s.High {
+	if Between(s.Low, s.High).Contains(x) {
 		return nil
 	}
 	return fmt.Errorf("%s %s is outside %s to %s; check the value and its unit",
