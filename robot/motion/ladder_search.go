@@ -176,28 +176,40 @@ const climbSlack = 1e-9
 const climbReach = 8
 
 // climb returns a bound that the cheapest path does not reach: a little more
-// than the cost of the best greedy path, +Inf if none gets through. From each
-// row of the first rung it goes to the cheapest next row near the same place.
+// than the cost of the best greedy path, +Inf if none gets through.
 func (s *LadderSearch) climb(req *LadderRequest) float64 {
 	best := math.Inf(1)
 	for i := range s.lay.rung(0) {
-		a, at := &s.lay.rung(0)[i], i
-		cost := req.Ladder.nodes[a.node].Cost
-		for r := 1; r < len(s.lay.ends) && cost < best; r++ {
-			rows, least, next := s.lay.rung(r), math.Inf(1), at
-			for k := max(0, at-climbReach); k < min(len(rows), at+climbReach+1); k++ {
-				joints, spin, tooLong := s.rules.edge(a, &rows[k])
-				if c := joints + spin + req.Ladder.nodes[rows[k].node].Cost; tooLong < 0 && c < least {
-					least, next = c, k
-				}
-			}
-			if cost += least; !math.IsInf(least, 1) {
-				a, at = &rows[next], next
-			}
-		}
-		best = min(best, cost)
+		best = min(best, s.climbFrom(req, i, best))
 	}
 	return best + climbSlack*max(1, best)
+}
+
+// climbFrom returns the cost of the path that begins at row at of the first rung
+// and goes to the cheapest next row near the same place each time. It is +Inf
+// where that leads nowhere, and where the path falls behind the mean pace of a
+// path that costs best by more than an eighth of best.
+func (s *LadderSearch) climbFrom(req *LadderRequest, at int, best float64) float64 {
+	a, rungs := &s.lay.rung(0)[at], float64(len(s.lay.ends))
+	cost := req.Ladder.nodes[a.node].Cost
+	for r := 1; r < len(s.lay.ends); r++ {
+		if cost*rungs > best*(float64(r)+rungs/8) {
+			return math.Inf(1)
+		}
+		rows, least, next := s.lay.rung(r), math.Inf(1), -1
+		for k := max(0, at-climbReach); k < min(len(rows), at+climbReach+1); k++ {
+			joints, spin, tooLong := s.rules.edge(a, &rows[k])
+			if c := joints + spin + req.Ladder.nodes[rows[k].node].Cost; tooLong < 0 && c < least {
+				least, next = c, k
+			}
+		}
+		if next < 0 {
+			return math.Inf(1)
+		}
+		cost += least
+		a, at = &rows[next], next
+	}
+	return cost
 }
 
 // key stands for a row while its rung is sorted.
