@@ -38,10 +38,19 @@ func (u Unit) kinds() string {
 	return strings.Join(names, " or ")
 }
 
+// shorter replaces words within a compound unit by their symbols, to find what
+// "millimeters per second" may mean. It only serves proposals.
+var shorter = strings.NewReplacer(
+	"millimetres", "mm", "millimetre", "mm", "millimeters", "mm", "millimeter", "mm",
+	"inches", "in", "inch", "in", "degrees", "deg", "degree", "deg",
+	"seconds", "s", "second", "s", "sec", "s", "minutes", "min", "minute", "min", "per", "/",
+)
+
 // nearest returns the unit of the quantity whose spelling is nearest to text,
-// or none where more than half of the letters would have to change. Of equally
-// near ones it returns the first.
+// in the form of plain, or none where more than half of the letters would have
+// to change. Of equally near ones it returns the first.
 func (k Kind) nearest(text string) Unit {
+	text = shorter.Replace(text)
 	best, least := none, max(1, len(text)/2)+1
 	for _, u := range k.quantity().units {
 		for _, s := range append([]string{scales[u].symbol}, scales[u].also...) {
