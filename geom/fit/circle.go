@@ -9,9 +9,9 @@ import (
 	"seamwright/geom/r3"
 )
 
-// Plane3 is a plane that is known beforehand: Point (m) lies in it, Normal is
+// KnownPlane is a plane that is known beforehand: Point (m) lies in it, Normal is
 // any vector square to it.
-type Plane3 struct{ Point, Normal r3.Vec }
+type KnownPlane struct{ Point, Normal r3.Vec }
 
 // CircleRequest says what a circle is fitted to. What the drawing gives is used
 // rather than fitted: it makes a short arc certain.
@@ -20,7 +20,7 @@ type CircleRequest struct {
 	Sigma  float64  // m, standard deviation of one coordinate of a touch
 	Radius float64  // m, known radius; 0 fits it
 	Axis   r3.Vec   // known direction of the circle's axis, any length and sign; zero fits it
-	Plane  *Plane3  // known plane of the circle, which also gives the axis; nil fits it
+	Plane  *KnownPlane  // known plane of the circle, which also gives the axis; nil fits it
 }
 
 // CircleFit is the circle nearest to touched points.
