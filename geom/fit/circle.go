@@ -16,11 +16,11 @@ type KnownPlane struct{ Point, Normal r3.Vec }
 // CircleRequest says what a circle is fitted to. What the drawing gives is used
 // rather than fitted: it makes a short arc certain.
 type CircleRequest struct {
-	Points []r3.Vec // m, three or more, in the order of travel
-	Sigma  float64  // m, standard deviation of one coordinate of a touch
-	Radius float64  // m, known radius; 0 fits it
-	Axis   r3.Vec   // known direction of the circle's axis, any length and sign; zero fits it
-	Plane  *KnownPlane  // known plane of the circle, which also gives the axis; nil fits it
+	Points []r3.Vec    // m, three or more, in the order of travel
+	Sigma  float64     // m, standard deviation of one coordinate of a touch
+	Radius float64     // m, known radius; 0 fits it
+	Axis   r3.Vec      // known direction of the circle's axis, any length and sign; zero fits it
+	Plane  *KnownPlane // known plane of the circle, which also gives the axis; nil fits it
 }
 
 // CircleFit is the circle nearest to touched points.

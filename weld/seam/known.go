@@ -73,10 +73,9 @@ func steepest(path curve.Curve, up r3.Vec) (climb, arc float64, err error) {
 	if n := up.Norm(); !(n > 0.1) || !up.IsFinite() {
 		return 0, 0, fmt.Errorf("seam: up is given as %v, which names no direction", up)
 	}
-	length := path.Length()
-	stations, err := curve.Stations(path, max(0.010, length/64), length)
+	stations, err := walk(path)
 	if err != nil {
-		return 0, 0, fmt.Errorf("seam: %w", err)
+		return 0, 0, err
 	}
 	for _, s := range stations {
 		_, t := path.At(s)

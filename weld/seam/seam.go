@@ -81,28 +81,15 @@ type Seam struct {
 // the angle between the plates does not suit the joint, or where the joint
 // changes the side to which it opens.
 func New(spec Spec) (*Seam, error) {
-	switch {
-	case spec.Path == nil:
-		return nil, fmt.Errorf("seam: no path given")
-	case spec.Base == nil:
-		return nil, fmt.Errorf("seam: the base plate is not known; say how it faces (up, level, a direction, or touch it at three points)")
-	case spec.Other == nil && !flat(spec.Joint):
-		return nil, fmt.Errorf("seam: a %v joint needs its other plate; say on which side it stands, or touch it", spec.Joint)
-	case spec.Keep > KeepPlates:
-		return nil, fmt.Errorf("seam: keep %d: keep the travel (%d) or the plates (%d)", spec.Keep, KeepTravel, KeepPlates)
-	}
-	switch spec.Joint {
-	case weld.Tee, weld.Lap, weld.InsideCorner, weld.OutsideCorner, weld.Butt, weld.Edge:
-	default:
-		return nil, fmt.Errorf("seam: joint type %d is not known; state tee, lap, inside corner, outside corner, butt or edge", spec.Joint)
+	if err := spec.complete(); err != nil {
+		return nil, err
 	}
 	s := &Seam{spec: spec}
-	length := spec.Path.Length()
-	stations, err := curve.Stations(spec.Path, max(0.010, length/64), length)
+	stations, err := walk(spec.Path)
 	if err != nil {
-		return nil, fmt.Errorf("seam: %w", err)
+		return nil, err
 	}
-	var open float64 // +1 or -1: whether B is to the left of travel
+	var open float64 // +1 or -1: whether the joint opens to the left of travel
 	for i, arc := range stations {
 		// A hair before each joint of the path the earlier piece speaks.
 		for _, at := range [2]float64{max(0, arc-curve.MinLength/2), arc} {
@@ -110,13 +97,44 @@ func New(spec Spec) (*Seam, error) {
 			if err != nil {
 				return nil, err
 			}
-			if i > 0 && side*open < 0 {
+			if i > 0 && side != open {
 				return nil, fmt.Errorf("seam: the joint opens to the other side from %.1f mm of the path on; give the other plate's face as it stands along the whole path, or split the seam there", arc*1e3)
 			}
 			open = side
 		}
 	}
 	return s, nil
+}
+
+// complete refuses a spec that leaves out what its joint needs.
+func (spec Spec) complete() error {
+	switch spec.Joint {
+	case weld.Tee, weld.Lap, weld.InsideCorner, weld.OutsideCorner, weld.Butt, weld.Edge:
+	default:
+		return fmt.Errorf("seam: joint type %d is not known; state tee, lap, inside corner, outside corner, butt or edge", spec.Joint)
+	}
+	switch {
+	case spec.Path == nil:
+		return fmt.Errorf("seam: no path given")
+	case spec.Base == nil:
+		return fmt.Errorf("seam: the base plate is not known; say how it faces (up, level, a direction, or touch it at three points)")
+	case spec.Other == nil && !flat(spec.Joint):
+		return fmt.Errorf("seam: a %v joint needs its other plate; say on which side it stands, or touch it", spec.Joint)
+	case spec.Keep > KeepPlates:
+		return fmt.Errorf("seam: keep %d: keep the travel (%d) or the plates (%d)", spec.Keep, KeepTravel, KeepPlates)
+	}
+	return nil
+}
+
+// walk returns the arc lengths (m) at which a path is looked at: its ends, its
+// joints and every 10 mm or 64th part between, whichever is longer.
+func walk(path curve.Curve) ([]float64, error) {
+	length := path.Length()
+	stations, err := curve.Stations(path, max(0.010, length/64), length)
+	if err != nil {
+		return nil, fmt.Errorf("seam: %w", err)
+	}
+	return stations, nil
 }
 
 // flat reports whether the plates of the joint lie in one plane or side by
@@ -139,14 +157,13 @@ func (s *Seam) check(arc float64) (side float64, err error) {
 		return 0, err
 	}
 	f := s.At(arc)
-	low, high, advice := MinIncluded, MaxIncluded, "check which plate was touched, or call the joint by its type"
+	low, high := MinIncluded, MaxIncluded
 	if flat(s.spec.Joint) {
 		low, high = MinFlat, math.Pi
 	}
-	// Rounding must not refuse plates that are exactly in line.
 	if !(f.Included >= low && f.Included <= high) {
-		return 0, fmt.Errorf("seam: the plates of this %v joint meet at %.1f deg at %.1f mm of the path; %.0f to %.0f deg are possible; %s",
-			s.spec.Joint, deg(f.Included), arc*1e3, deg(low), deg(high), advice)
+		return 0, fmt.Errorf("seam: the plates of this %v joint meet at %.1f deg at %.1f mm of the path; %.0f to %.0f deg are possible; check which plate was touched, or call the joint by its type",
+			s.spec.Joint, deg(f.Included), arc*1e3, deg(low), deg(high))
 	}
 	return math.Copysign(1, f.B.Dot(f.M.Cross(f.T))), nil
 }
