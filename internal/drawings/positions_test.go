@@ -72,7 +72,7 @@ func inclined(s *sheet) {
 // sector draws a part of a ring between two bearings.
 func (s *sheet) sector(class string, c point, inner, outer, from, to float64) {
 	a, b := bearing(from), bearing(to)
-	s.add(`<path class="%s" d="M%s A%.1f,%.1f 0 0 1 %s L%s A%.1f,%.1f 0 0 0 %s Z"/>`, class,
+	s.addf(`<path class="%s" d="M%s A%.1f,%.1f 0 0 1 %s L%s A%.1f,%.1f 0 0 0 %s Z"/>`, class,
 		c.along(a, outer), outer, outer, c.along(b, outer), c.along(b, inner), inner, inner, c.along(a, inner))
 }
 

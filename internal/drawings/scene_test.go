@@ -72,7 +72,7 @@ func frames() *sheet {
 	flange := bend.Add(r3.Vec{Z: 190})
 	v.box(s, r3.Vec{X: -230, Y: -230, Z: -30}, r3.Vec{X: 230, Y: 230})
 	v.limbs(s, []r3.Vec{{}, {Z: 330}, {X: 300, Y: -60, Z: 840}, flange.Add(r3.Vec{Z: 130}), flange.Add(r3.Vec{Z: 12})})
-	s.add(`<polyline points="%s" fill="none" stroke="#22262b" stroke-width="9" stroke-linejoin="round"/>`,
+	s.addf(`<polyline points="%s" fill="none" stroke="#22262b" stroke-width="9" stroke-linejoin="round"/>`,
 		join([]point{v.at(flange), v.at(bend), v.at(tipAt.AddScaled(55, e))}))
 	s.line("wire", v.at(tipAt.AddScaled(55, e)), v.at(tipAt))
 
@@ -96,7 +96,7 @@ func (v view) limbs(s *sheet, arm []r3.Vec) {
 		limb[i] = v.at(p)
 	}
 	for _, rod := range []string{`stroke="#22262b" stroke-width="26"`, `stroke="#e3ddcd" stroke-width="21"`} {
-		s.add(`<polyline points="%s" fill="none" %s stroke-linejoin="round" stroke-linecap="round"/>`, join(limb), rod)
+		s.addf(`<polyline points="%s" fill="none" %s stroke-linejoin="round" stroke-linecap="round"/>`, join(limb), rod)
 	}
 	for _, p := range limb[1 : len(limb)-1] {
 		s.circle("dark", p, 15)

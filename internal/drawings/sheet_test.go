@@ -61,15 +61,15 @@ text{font-family:Helvetica,Arial,"DejaVu Sans",sans-serif;font-size:15px;fill:#2
 // heads gives the fill of the arrow head for each class of line.
 var heads = map[string]string{"x": "#a23b22", "y": "#2e6a3c", "z": "#2a4f93"}
 
-func (s *sheet) add(format string, args ...any) { fmt.Fprintf(&s.body, format+"\n", args...) }
+func (s *sheet) addf(format string, args ...any) { fmt.Fprintf(&s.body, format+"\n", args...) }
 
 // line draws through the points; a closed class such as part is a polygon.
 func (s *sheet) line(class string, points ...point) {
-	s.add(`<polyline class="%s" points="%s"/>`, class, join(points))
+	s.addf(`<polyline class="%s" points="%s"/>`, class, join(points))
 }
 
 func (s *sheet) polygon(class string, points ...point) {
-	s.add(`<polygon class="%s" points="%s"/>`, class, join(points))
+	s.addf(`<polygon class="%s" points="%s"/>`, class, join(points))
 }
 
 func join(points []point) string {
@@ -81,11 +81,11 @@ func join(points []point) string {
 }
 
 func (s *sheet) circle(class string, c point, r float64) {
-	s.add(`<circle class="%s" cx="%.1f" cy="%.1f" r="%.1f"/>`, class, c.x, c.y, r)
+	s.addf(`<circle class="%s" cx="%.1f" cy="%.1f" r="%.1f"/>`, class, c.x, c.y, r)
 }
 
 // dot marks a point.
-func (s *sheet) dot(c point) { s.add(`<circle cx="%.1f" cy="%.1f" r="4" fill="#22262b"/>`, c.x, c.y) }
+func (s *sheet) dot(c point) { s.addf(`<circle cx="%.1f" cy="%.1f" r="4" fill="#22262b"/>`, c.x, c.y) }
 
 // arrow draws from p to q with a head at q.
 func (s *sheet) arrow(class string, p, q point) {
@@ -99,7 +99,7 @@ func (s *sheet) head(class string, tip, dir point) {
 		fill = "#22262b"
 	}
 	back := tip.along(dir, -11)
-	s.add(`<polygon points="%s" fill="%s"/>`, join([]point{tip, back.along(dir.left(), 4.5), back.along(dir.left(), -4.5)}), fill)
+	s.addf(`<polygon points="%s" fill="%s"/>`, join([]point{tip, back.along(dir.left(), 4.5), back.along(dir.left(), -4.5)}), fill)
 }
 
 // arc draws a part of a circle from one bearing to another, in degrees
@@ -110,7 +110,7 @@ func (s *sheet) arc(c point, r, from, to float64) {
 		sweep = 0
 	}
 	end := c.along(bearing(to), r)
-	s.add(`<path class="angle" d="M%s A%.1f,%.1f 0 0 %d %s"/>`, c.along(bearing(from), r), r, r, sweep, end)
+	s.addf(`<path class="angle" d="M%s A%.1f,%.1f 0 0 %d %s"/>`, c.along(bearing(from), r), r, r, sweep, end)
 	turn := bearing(to + 90)
 	if sweep == 0 {
 		turn = turn.times(-1)
@@ -133,7 +133,7 @@ func (s *sheet) dimension(p, q, off point, label string, at point, anchor string
 // text writes a line; anchor is start, middle or end.
 func (s *sheet) text(p point, anchor, class, words string) {
 	words = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(words)
-	s.add(`<text x="%.1f" y="%.1f" text-anchor="%s" class="%s">%s</text>`, p.x, p.y, anchor, strings.TrimSpace(class+" halo"), words)
+	s.addf(`<text x="%.1f" y="%.1f" text-anchor="%s" class="%s">%s</text>`, p.x, p.y, anchor, strings.TrimSpace(class+" halo"), words)
 }
 
 // svg returns the whole file.

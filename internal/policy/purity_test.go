@@ -172,14 +172,14 @@ func writeFaults(t tree) []string {
 
 func writesIn(t tree, f source, globals map[string]bool) []string {
 	var bad []string
-	aliases := map[*ast.Object]bool{} // locals that point into a package variable, to read from it
+	aliases := map[token.Pos]bool{} // where locals are declared that point into a package variable, to read from it
 	global := func(e ast.Expr) bool {
 		id := root(e)
 		return id != nil && id.Name != "_" && globals[id.Name] && isGlobal(f, id)
 	}
 	report := func(e ast.Expr) {
 		id := root(e)
-		if global(e) || id != nil && e != ast.Expr(id) && aliases[id.Obj] {
+		if global(e) || id != nil && e != ast.Expr(id) && id.Obj != nil && aliases[id.Obj.Pos()] {
 			bad = append(bad, t.at(e.Pos(), "package variable %s is written to: pass the value instead", id.Name))
 		}
 	}
@@ -193,7 +193,7 @@ func writesIn(t tree, f source, globals map[string]bool) []string {
 				break
 			}
 			if u, ok := n.Rhs[0].(*ast.UnaryExpr); ok && len(n.Rhs) == 1 && u.Op == token.AND && global(u.X) {
-				aliases[n.Lhs[0].(*ast.Ident).Obj] = true
+				aliases[n.Lhs[0].Pos()] = true
 				return false
 			}
 		case *ast.IncDecStmt:
