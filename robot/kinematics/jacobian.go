@@ -12,21 +12,54 @@ type Jacobian [6][MaxJoints]float64
 // m). The column of a turning joint is (axis x lever, axis), that of a sliding
 // one (axis, 0).
 func (c *Chain) Jacobian(q *Q, baseFromFlange *se3.Pose, j *Jacobian) {
-	var axes [MaxJoints]line
-	c.forward(q, baseFromFlange, &axes)
+	var m motion
+	c.move(q, &m)
+	b, o := &c.form.base, baseFromFlange
+	// First the axes: a point on each in rows 0 to 2, its direction in 3 to 5.
+	o.R[0], o.R[1], o.R[2], o.P.X = c.rowAxes(&m, &j[0], &j[3], b.R[0], b.R[1], b.R[2], b.P.X)
+	o.R[3], o.R[4], o.R[5], o.P.Y = c.rowAxes(&m, &j[1], &j[4], b.R[3], b.R[4], b.R[5], b.P.Y)
+	o.R[6], o.R[7], o.R[8], o.P.Z = c.rowAxes(&m, &j[2], &j[5], b.R[6], b.R[7], b.R[8], b.P.Z)
+	px, py, pz := o.P.X, o.P.Y, o.P.Z
 	for i := range c.n {
-		h, o := &axes[i].dir, &axes[i].at
+		hx, hy, hz := j[3][i], j[4][i], j[5][i]
 		if c.form.steps[i].turn == 0 {
-			j[0][i], j[1][i], j[2][i] = h.X, h.Y, h.Z
+			j[0][i], j[1][i], j[2][i] = hx, hy, hz
 			j[3][i], j[4][i], j[5][i] = 0, 0, 0
 			continue
 		}
-		lx, ly, lz := baseFromFlange.P.X-o.X, baseFromFlange.P.Y-o.Y, baseFromFlange.P.Z-o.Z
-		j[0][i], j[1][i], j[2][i] = h.Y*lz-h.Z*ly, h.Z*lx-h.X*lz, h.X*ly-h.Y*lx
-		j[3][i], j[4][i], j[5][i] = h.X, h.Y, h.Z
+		lx, ly, lz := px-j[0][i], py-j[1][i], pz-j[2][i]
+		j[0][i], j[1][i], j[2][i] = hy*lz-hz*ly, hz*lx-hx*lz, hx*ly-hy*lx
 	}
 	for i := c.n; i < MaxJoints; i++ {
 		j[0][i], j[1][i], j[2][i] = 0, 0, 0
 		j[3][i], j[4][i], j[5][i] = 0, 0, 0
 	}
+}
+
+// rowAxes is row that also writes its coordinate of the joints' axes: a point
+// (m) and the direction.
+func (c *Chain) rowAxes(m *motion, at, dir *[MaxJoints]float64, x, y, z, p float64) (float64, float64, float64, float64) {
+	steps := c.form.steps[:c.n]
+	here := p
+	for i := range steps {
+		s := &steps[i]
+		at[i], dir[i] = here, z
+		here = p + (m.u[i]*x + m.v[i]*y)
+		if s.kind == parallel {
+			continue
+		}
+		p = here + m.w[i]*z
+		co, si := m.c[i], m.s[i]
+		x, y = co*x+si*y, co*y-si*x
+		switch s.kind {
+		case square:
+			y, z = z, -y
+		case skew:
+			y, z = s.ca*y+s.sa*z, s.ca*z-s.sa*y
+		case general:
+			x, y, z, p = s.pass(x, y, z, p)
+		}
+		here = p
+	}
+	return c.form.tail.pass(x, y, z, p)
 }

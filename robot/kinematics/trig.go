@@ -53,22 +53,34 @@ const (
 // sincos returns the sine and cosine of x (rad), each within 2e-16 of the true
 // value for |x| < wideAngle; beyond, and for NaN, they are math.Sincos's.
 func sincos(x float64) (sin, cos float64) {
-	if !(math.Abs(x) < wideAngle) {
-		return math.Sincos(x)
+	angle := [1]float64{x}
+	var s, c [1]float64
+	sincosAll(angle[:], s[:], c[:])
+	return s[0], c[0]
+}
+
+// sincosAll is sincos of every angle in x (rad). s and c are as long as x. One
+// loop instead of calls lets the processor work on several angles at once.
+func sincosAll(x, s, c []float64) {
+	s, c = s[:len(x)], c[:len(x)]
+	for i, x := range x {
+		if !(math.Abs(x) < wideAngle) {
+			s[i], c[i] = math.Sincos(x)
+			continue
+		}
+		k := x*(2/math.Pi) + rounder
+		quadrant := math.Float64bits(k)
+		k -= rounder
+		r := x - float64(k*halfPi1) - float64(k*halfPi2) - float64(k*halfPi3)
+		z := r * r
+		z2 := z * z
+		sin := r + r*z*(s1+z*s2+z2*(s3+z*s4+z2*(s5+z*s6)))
+		cos := 1 - (0.5*z - z2*(c1+z*c2+z2*(c3+z*c4+z2*(c5+z*c6))))
+		sb, cb := math.Float64bits(sin), math.Float64bits(cos)
+		exchange := -(quadrant & 1) & (sb ^ cb)
+		s[i] = math.Float64frombits(sb ^ exchange ^ quadrant>>1<<63)
+		c[i] = math.Float64frombits(cb ^ exchange ^ (quadrant+1)>>1<<63)
 	}
-	k := x*(2/math.Pi) + rounder
-	quadrant := math.Float64bits(k)
-	k -= rounder
-	r := x - float64(k*halfPi1) - float64(k*halfPi2) - float64(k*halfPi3)
-	z := r * r
-	z2 := z * z
-	s := r + r*z*(s1+z*s2+z2*(s3+z*s4+z2*(s5+z*s6)))
-	c := 1 - (0.5*z - z2*(c1+z*c2+z2*(c3+z*c4+z2*(c5+z*c6))))
-	sb, cb := math.Float64bits(s), math.Float64bits(c)
-	exchange := -(quadrant & 1) & (sb ^ cb)
-	sb ^= exchange ^ quadrant>>1<<63
-	cb ^= exchange ^ (quadrant+1)>>1<<63
-	return math.Float64frombits(sb), math.Float64frombits(cb)
 }
 
 // octant is how an arc tangent of an angle in 0..45 degrees becomes that of an
