@@ -53,13 +53,13 @@ type Phases struct {
 }
 
 var (
-	wireSense     = weld.Sense{What: "wire diameter", Low: 0.5e-3, High: 4e-3, Unit: unit.Millimetres}
-	feedSense     = weld.Sense{What: "wire feed speed", Low: 0.5 / 60, High: 30.0 / 60, Unit: unit.MetresPerMinute}
-	voltSense     = weld.Sense{What: "voltage", Low: 8, High: 50, Unit: unit.Volts}
-	ampSense      = weld.Sense{What: "current", Low: 20, High: 800, Unit: unit.Amperes}
-	powerSense    = weld.Sense{What: "power", Low: 200, High: 40e3, Unit: unit.Kilowatts}
-	etaSense      = weld.Sense{What: "deposition efficiency (1 is all of the wire)", Low: 0.5, High: 1}
-	convexSense   = weld.Sense{What: "convexity factor", Low: 0.8, High: 2}
+	wireSense     = weld.WireSense()
+	feedSense     = weld.FeedSense()
+	voltSense     = weld.VoltSense()
+	ampSense      = weld.CurrentSense()
+	powerSense    = weld.PowerSense()
+	etaSense      = weld.EfficiencySense()
+	convexSense   = weld.ConvexitySense()
 	gasSense      = weld.Sense{What: "gas flow", Low: 2e-3 / 60, High: 60e-3 / 60, Unit: unit.LitresPerMinute}
 	distanceSense = weld.Sense{What: "contact-tip-to-work distance", Low: 3e-3, High: 50e-3, Unit: unit.Millimetres}
 	phaseSense    = weld.Sense{What: "time of a weld phase", Low: 0, High: 30, Unit: unit.Seconds}

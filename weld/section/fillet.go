@@ -8,11 +8,10 @@ import (
 	"seamwright/weld"
 )
 
-// The ranges of sense. Below 30 degrees AWS D1.1 gives a fillet no credit;
-// above 150 the plates are a butt joint. Common practice, no source.
+// The ranges of sense. Common practice, no source.
 var (
-	angleSense  = weld.Sense{What: "included angle", Low: 30 * unit.Deg, High: 150 * unit.Deg, Unit: unit.Degrees}
-	legSense    = weld.Sense{What: "leg", Low: 0.5e-3, High: 60e-3, Unit: unit.Millimetres}
+	angleSense  = weld.IncludedAngleSense()
+	legSense    = weld.LegSense()
 	throatSense = weld.Sense{What: "throat", Low: 0.3e-3, High: 60e-3, Unit: unit.Millimetres}
 	plateSense  = weld.Sense{What: "plate thickness", Low: 0.3e-3, High: 300e-3, Unit: unit.Millimetres}
 )
