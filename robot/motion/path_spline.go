@@ -1,0 +1,53 @@
+package motion
+
+import (
+	"sort"
+
+	"seamwright/robot/kinematics"
+)
+
+// jointSpline is the natural cubic spline through joint values q[i] at path
+// positions s[i]: twice continuously differentiable, exact for straight data.
+// Method: C. de Boor, A Practical Guide to Splines (1978), chapter IV (from memory).
+type jointSpline struct {
+	s  []float64
+	q  []kinematics.Q
+	dd []kinematics.Q // second derivatives at s, by the path's unit squared
+}
+
+// newJointSpline fits the spline to two points or more with rising s.
+func newJointSpline(s []float64, q []kinematics.Q) jointSpline {
+	n := len(s)
+	p := jointSpline{s: s, q: q, dd: make([]kinematics.Q, n)}
+	up := make([]float64, n) // the tridiagonal system's upper diagonal, eliminated
+	for i := 1; i < n-1; i++ {
+		left, right := s[i]-s[i-1], s[i+1]-s[i]
+		pivot := 2*(left+right) - left*up[i-1]
+		up[i] = right / pivot
+		for j := range q[i] {
+			bend := (q[i+1][j]-q[i][j])/right - (q[i][j]-q[i-1][j])/left
+			p.dd[i][j] = (6*bend - left*p.dd[i-1][j]) / pivot
+		}
+	}
+	for i := n - 2; i > 0; i-- {
+		for j := range q[i] {
+			p.dd[i][j] -= up[i] * p.dd[i+1][j]
+		}
+	}
+	return p
+}
+
+// at returns the joint values at s and their first and second derivatives by s.
+func (p *jointSpline) at(s float64) (q, d, dd kinematics.Q) {
+	i := min(max(sort.SearchFloat64s(p.s, s)-1, 0), len(p.s)-2)
+	h := p.s[i+1] - p.s[i]
+	b := (s - p.s[i]) / h
+	a := 1 - b
+	for j := range q {
+		y0, y1, m0, m1 := p.q[i][j], p.q[i+1][j], p.dd[i][j], p.dd[i+1][j]
+		q[j] = a*y0 + b*y1 + (a*(a*a-1)*m0+b*(b*b-1)*m1)*h*h/6
+		d[j] = (y1-y0)/h + ((1-3*a*a)*m0+(3*b*b-1)*m1)*h/6
+		dd[j] = a*m0 + b*m1
+	}
+	return q, d, dd
+}
