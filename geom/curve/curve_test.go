@@ -202,6 +202,19 @@ func TestFullCircleWithOverlap(t *testing.T) {
 	}
 }
 
+func TestLeftHandedArc(t *testing.T) {
+	a, err := curve.NewArc(curve.ArcRequest{Axis: r3.Vec{Z: 1}, Start: r3.Vec{X: 0.1}, Sweep: -math.Pi / 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, tan := a.At(a.Length()); p.Dist(r3.Vec{Y: -0.1}) > 1e-15 || tan.Dist(r3.Vec{X: -1}) > 1e-15 {
+		t.Errorf("ends at %v along %v, want -Y along -X", p, tan)
+	}
+	if a.Axis() != (r3.Vec{Z: -1}) || a.Sweep() != math.Pi/2 {
+		t.Errorf("axis %v sweep %v, want travel right-handed about -Z", a.Axis(), a.Sweep())
+	}
+}
+
 func TestNearestEndOfArc(t *testing.T) {
 	a, err := curve.NewArc(curve.ArcRequest{Axis: r3.Vec{Z: 1}, Start: r3.Vec{X: 0.1}, Sweep: math.Pi / 2})
 	if err != nil {

@@ -84,9 +84,8 @@ func Circle(r CircleRequest) (CircleFit, error) {
 // circlePlane is the plane of a circle, fitted or known.
 type circlePlane struct {
 	point, normal r3.Vec
-	tiltSigma     float64 // rad for sigma = the request's, 0 where known
 	freedom       int     // unknowns spent on the plane
-	spread        float64 // m2, of the loose tilt
+	spread        float64 // m2, that holds its loosest tilt; +Inf where it is known
 }
 
 func planeOfCircle(r CircleRequest) (circlePlane, error) {
@@ -158,8 +157,8 @@ func (d disc) at(i int) (x, y float64) {
 	return p.Dot(d.u), p.Dot(d.v)
 }
 
-// start returns the linear fit of x^2 + y^2 = 2*cx*x + 2*cy*y + c, with a known
-// radius then put at its own distance from the points.
+// start returns the linear fit of x^2 + y^2 = 2*cx*x + 2*cy*y + c; a known
+// radius then takes the place of the fitted one.
 func (d disc) start() (solution, error) {
 	n := len(d.points)
 	a, b := mat.NewDense(n, 3, nil), mat.NewDense(n, 1, nil)
@@ -175,12 +174,6 @@ func (d disc) start() (solution, error) {
 	s := solution{x: c.At(0, 0), y: c.At(1, 0)}
 	s.radius = math.Sqrt(max(0, c.At(2, 0)+s.x*s.x+s.y*s.y))
 	if d.radius > 0 {
-		// The middle of the points stays where it is; the centre moves along
-		// the line to it, the origin being that middle.
-		if away := math.Hypot(s.x, s.y); away > 0.1*s.radius {
-			back := (away + d.radius - s.radius) / away
-			s.x, s.y = s.x*back, s.y*back
-		}
 		s.radius = d.radius
 	}
 	return s, nil

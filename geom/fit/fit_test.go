@@ -151,8 +151,58 @@ func TestResidualsNameTheWorstPoint(t *testing.T) {
 	if f.Worst != 2 || math.Abs(f.Max-0.0016) > 1e-8 {
 		t.Errorf("worst %d by %v, want 2 by 0.0016", f.Worst, f.Max)
 	}
-	if !(f.Sigma > 0.0005) {
-		t.Errorf("sigma %v: the residuals must speak where they exceed the given one", f.Sigma)
+	// Where the residuals exceed the given sigma they speak: five points give
+	// ten observations across, a line takes four.
+	if want := math.Sqrt((4*0.4*0.4+1.6*1.6)/6) * 1e-3; math.Abs(f.Sigma-want) > 1e-7 {
+		t.Errorf("sigma %v, want %v", f.Sigma, want)
+	}
+}
+
+// Four points d in and out by turns leave 4*d^2; what is known beforehand
+// leaves more observations over.
+func TestCircleSigma(t *testing.T) {
+	const r, d = 0.05, 0.4e-3
+	points := []r3.Vec{{X: r + d}, {Y: r - d}, {X: -r - d}, {Y: -r + d}}
+	tests := []struct {
+		name string
+		req  fit.CircleRequest
+		over float64
+	}{
+		{"nothing known", fit.CircleRequest{Points: points}, 2},
+		{"axis known", fit.CircleRequest{Points: points, Axis: r3.Vec{Z: 1}}, 4},
+		{"plane known", fit.CircleRequest{Points: points, Plane: &fit.KnownPlane{Normal: r3.Vec{Z: 1}}}, 5},
+		{"plane and radius known", fit.CircleRequest{Points: points, Plane: &fit.KnownPlane{Normal: r3.Vec{Z: 1}}, Radius: r}, 6},
+	}
+	for _, tt := range tests {
+		f, err := fit.Circle(tt.req)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := d * math.Sqrt(4/tt.over); math.Abs(f.Sigma-want) > 1e-8 {
+			t.Errorf("%s: sigma %v, want %v", tt.name, f.Sigma, want)
+		}
+	}
+}
+
+func TestKnownPlaneHoldsTheCircle(t *testing.T) {
+	points := []r3.Vec{{X: 0.1, Z: 0.002}, {Y: 0.1, Z: 0.002}, {X: -0.1, Z: 0.002}}
+	f, err := fit.Circle(fit.CircleRequest{Points: points, Plane: &fit.KnownPlane{Point: r3.Vec{X: 9}, Normal: r3.Vec{Z: 2}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f.Centre.Norm() > 1e-12 || math.Abs(f.RMS-0.002) > 1e-12 || math.Abs(f.Start.Z) > 1e-12 {
+		t.Errorf("%+v, want the circle in the known plane and 2 mm of residual", f)
+	}
+}
+
+func TestLineFollowsTheOrder(t *testing.T) {
+	// The first point lies beyond the middle of all, and yet before the last.
+	f, err := fit.Line([]r3.Vec{{X: 0.1}, {}, {X: 0.02}, {X: 0.01}, {X: 0.2}}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f.Dir.X < 0.99 || !slices.Equal(f.OutOfOrder, []int{1, 2, 3}) {
+		t.Errorf("along %v, out of order %v; want +X, [1 2 3]", f.Dir, f.OutOfOrder)
 	}
 }
 
@@ -184,6 +234,7 @@ func TestOutOfOrder(t *testing.T) {
 		{"three backward", []float64{0, -100, -350}, -1, 350, nil},
 		{"one swapped", []float64{0, 60, 40, 100, 140}, 1, 140, []int{2}},
 		{"one repeated", []float64{0, 60, 60, 100}, 1, 100, []int{2}},
+		{"as many back as forth", []float64{0, 50, -10, 0, -100}, -1, 100, []int{1, 3}},
 		{"closed", []float64{0, 90, 180, 270, 360}, 1, 360, nil},
 		{"closed backward with overlap", []float64{0, -90, -180, -270, -370}, -1, 370, nil},
 	}

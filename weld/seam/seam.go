@@ -91,17 +91,14 @@ func New(spec Spec) (*Seam, error) {
 	}
 	var open float64 // +1 or -1: whether the joint opens to the left of travel
 	for i, arc := range stations {
-		// A hair before each joint of the path the earlier piece speaks.
-		for _, at := range [2]float64{max(0, arc-curve.MinLength/2), arc} {
-			side, err := s.check(at)
-			if err != nil {
-				return nil, err
-			}
-			if i > 0 && side != open {
-				return nil, fmt.Errorf("seam: the joint opens to the other side from %.1f mm of the path on; give the other plate's face as it stands along the whole path, or split the seam there", arc*1e3)
-			}
-			open = side
+		side, err := s.check(arc)
+		if err != nil {
+			return nil, err
 		}
+		if i > 0 && side != open {
+			return nil, fmt.Errorf("seam: the joint opens to the other side from %.1f mm of the path on; give the other plate's face as it stands along the whole path, or split the seam there", arc*1e3)
+		}
+		open = side
 	}
 	return s, nil
 }
@@ -127,10 +124,10 @@ func (spec Spec) complete() error {
 }
 
 // walk returns the arc lengths (m) at which a path is looked at: its ends, its
-// joints and every 10 mm or 64th part between, whichever is longer.
+// joints and every 10 mm or 64th part between, whichever is longer; closer on
+// small arcs, whose chords may leave them by 0.1 mm.
 func walk(path curve.Curve) ([]float64, error) {
-	length := path.Length()
-	stations, err := curve.Stations(path, max(0.010, length/64), length)
+	stations, err := curve.Stations(path, max(0.010, path.Length()/64), 1e-4)
 	if err != nil {
 		return nil, fmt.Errorf("seam: %w", err)
 	}
