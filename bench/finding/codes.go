@@ -1,0 +1,168 @@
+package finding
+
+// Marks of sources that many checks share.
+const (
+	commonPractice = "common practice, no source"
+	derived        = "geometry"
+	byProcedure    = "the welding procedure given with the job"
+	byArm          = "the arm's description (URDF) and the margins in the job"
+)
+
+// The checks, by what they concern. A code is used through these names only.
+const (
+	// The taught list.
+	ArcLeftOn            Code = "arc-left-on"
+	ArcOffWithoutOn      Code = "arc-off-without-on"
+	ArcOnTwice           Code = "arc-on-twice"
+	ArcOnJointMove       Code = "arc-on-in-joint-move"
+	HomeNotFirstLast     Code = "home-not-first-and-last"
+	SpeedOverFull        Code = "speed-over-full"
+	WeldSpeedOutOfSense  Code = "weld-speed-out-of-sense"
+	AirSpeedAboveSite    Code = "air-speed-above-site-limit"
+	BlendOnWeldEnd       Code = "blend-on-weld-end"
+	DuplicatePoint       Code = "duplicate-point"
+	UnitsSuspect         Code = "units-suspect"
+	PointOutsideReach    Code = "taught-point-out-of-reach"
+	TaughtJointsOutside  Code = "taught-joints-outside-limits"
+	ListSettingsUnknown  Code = "settings-set-unknown"
+	ListSettingsMismatch Code = "settings-set-differs"
+
+	// The seam as taught.
+	PointOffSeam        Code = "taught-point-off-seam"
+	TaughtAngleOff      Code = "taught-angle-off"
+	SeamFitResidual     Code = "seam-fit-residual"
+	SeamPointsOrder     Code = "seam-points-out-of-order"
+	SeamTooShort        Code = "seam-points-too-close"
+	SeamDirectionWeak   Code = "seam-direction-weak"
+	SeamNotInPlate      Code = "seam-not-in-plate"
+	ApproachOffAxis     Code = "approach-not-along-torch"
+	RadiusDiffers       Code = "radius-differs-from-drawing"
+	WireDiffersToolPt   Code = "wire-differs-from-tool-point"
+	WorkAngleOutOfSense Code = "work-angle-out-of-sense"
+	TravelAngleSteep    Code = "travel-angle-steep"
+	TaughtPush          Code = "taught-push-drag-swapped"
+
+	// Size, settings, heat, procedure.
+	FilletBelowMinimum    Code = "fillet-below-minimum-for-thickness"
+	FilletAboveEdge       Code = "fillet-above-edge-maximum"
+	FilletUndersize       Code = "leg-below-drawing"
+	FilletOversize        Code = "leg-above-drawing"
+	GapAddsToLeg          Code = "gap-adds-to-leg"
+	GapTooLarge           Code = "gap-too-large"
+	SinglePassTooLarge    Code = "single-pass-too-large"
+	CraterFillMissing     Code = "crater-fill-missing"
+	GasFlowSuspect        Code = "gas-flow-suspect"
+	ShortCircuitStructure Code = "short-circuit-on-structural"
+	EnergyDoubtful        Code = "arc-energy-doubtful"
+	PositionNearLimit     Code = "weld-position-near-limit"
+	ProcedureMissing      Code = "procedure-missing"
+	ProcedureSilent       Code = "procedure-silent"
+	CurrentOutside        Code = "current-outside-procedure"
+	VoltageOutside        Code = "voltage-outside-procedure"
+	FeedOutside           Code = "wire-feed-outside-procedure"
+	TravelAbove           Code = "travel-speed-above-procedure"
+	TravelBelow           Code = "travel-speed-below-procedure"
+	HeatAbove             Code = "heat-input-above-procedure"
+	HeatBelow             Code = "heat-input-below-procedure"
+	EnergyOutside         Code = "arc-energy-outside-procedure"
+	ThicknessOutside      Code = "thickness-outside-procedure"
+	DistanceOutside       Code = "tip-distance-outside-procedure"
+	PositionOutside       Code = "position-not-in-procedure"
+	ProcedureOther        Code = "not-in-procedure"
+
+	// The arm.
+	ArmCannotReach    Code = "arm-cannot-reach"
+	JointLimit        Code = "joint-limit"
+	JointLimitMargin  Code = "joint-limit-margin"
+	NearSingular      Code = "near-singular"
+	NoContinuous      Code = "no-continuous-posture"
+	JointSpeedWeld    Code = "joint-speed-at-weld-speed"
+	SpinChanged       Code = "spin-changed"
+	SpinVaries        Code = "spin-varies-along-seam"
+	WindingStart      Code = "start-turn-matters"
+	ApproachReplaced  Code = "approach-replaced"
+	HomeUnreachable   Code = "home-unreachable"
+	CollisionUnproven Code = "collision-not-checked"
+	NotOnMachine      Code = "not-checked-on-the-machine"
+)
+
+// groups starts a section of the listing at the code it names.
+var groups = map[Code]string{
+	ArcLeftOn:          "The taught list",
+	PointOffSeam:       "The seam as taught",
+	FilletBelowMinimum: "Size, settings, heat and procedure",
+	ArmCannotReach:     "The arm",
+}
+
+var checks = []Check{
+	{ArcLeftOn, Stop, "The arc is still on when an air move begins", "arc on and arc off are paired along the list, and no joint move lies between them", "switch the arc off at the weld end", commonPractice},
+	{ArcOffWithoutOn, Stop, "Arc off where no arc is on", "pairing of arc on and off", "delete it, or add the missing arc on", commonPractice},
+	{ArcOnTwice, Stop, "Arc on while the arc is on", "pairing of arc on and off", "switch off before the next start", commonPractice},
+	{ArcOnJointMove, Stop, "A joint move with the arc on", "the kind of every move between arc on and off", "make the move linear or circular: a joint move does not follow the seam", commonPractice},
+	{HomeNotFirstLast, Stop, "The list does not begin and end at the same home", "first and last point against the home point", "begin and end at home", commonPractice},
+	{SpeedOverFull, Stop, "A speed in percent outside 1 to 100", "percent speeds of joint moves", "type a value from 1 to 100", commonPractice},
+	{WeldSpeedOutOfSense, Stop, "A weld speed that no fillet is welded at", "speeds between arc on and off, and speeds typed for a seam, against 1 to 25 mm/s", "check the unit", commonPractice},
+	{AirSpeedAboveSite, Caution, "A linear air move faster than the site allows", "speeds of linear moves without arc against the site's limit", "lower the speed, or raise the limit in the job if nobody is near", "250 mm/s with a person near: OSHA technical manual IV-4 (READ, secondary)"},
+	{BlendOnWeldEnd, Stop, "A blend radius on a weld start or end", "blend radius where the arc switches", "make it a stop point", commonPractice},
+	{DuplicatePoint, Caution, "Two points at the same place", "distance between points that are not the same label, under 0.05 mm", "re-teach one of them", commonPractice},
+	{UnitsSuspect, Stop, "Numbers that look like another unit", "coordinates against the arm's reach and the other points, speeds against sense, with the factors 25.4, 1000 and 60", "state the unit the numbers were read in", commonPractice},
+	{PointOutsideReach, Caution, "A taught pose that the arm cannot have", "inverse kinematics of every taught pose", "check the point's numbers, the orientation convention and the frame", byArm},
+	{TaughtJointsOutside, Stop, "Taught joint values outside the arm's limits", "joint values of taught points", "check the numbers and their unit", byArm},
+	{ListSettingsUnknown, Stop, "A settings set that the table does not have", "set numbers in the list against the table", "add the set, or correct the number", commonPractice},
+	{ListSettingsMismatch, Caution, "The list and the seam name different settings sets", "set at arc on in the list against the seam's", "make them one", commonPractice},
+
+	{PointOffSeam, Caution, "A taught tip further off the seam than half a wire", "distance of taught tips across the seam line", "step the tip to the root, or let the plan's value stand if the line is known better", commonPractice},
+	{TaughtAngleOff, Note, "A taught torch angle further from the wanted one than allowed", "work and travel angle decoded from the taught pose", "key in the planned pose", commonPractice},
+	{SeamFitResidual, Caution, "Points of one seam that do not lie on one line or circle", "largest residual of the least-squares fit against 0.5 mm", "re-touch the worst point", commonPractice},
+	{SeamPointsOrder, Stop, "Points of a seam out of order", "arc length of each point along the fitted path", "list the points in the order of travel", derived},
+	{SeamTooShort, Stop, "A seam shorter than can be meant", "distance between points of a seam against 2 mm", "check the points", commonPractice},
+	{SeamDirectionWeak, Caution, "A seam too short for its tips to give its direction", "angle that a hand-guiding error of 1.5 mm at each end makes of the seam's direction, against 1.5 deg", "touch further points, or give directions", derived},
+	{SeamNotInPlate, Caution, "The seam does not lie in the plate as described", "angle between the travel and the plate's face", "check the plate's normal, or touch the plate", derived},
+	{ApproachOffAxis, Caution, "An approach or retreat that is not along the torch", "angle between the wire and the line from approach to weld start", "move the approach back along the wire, so that the nozzle clears both plates", commonPractice},
+	{RadiusDiffers, Caution, "The fitted radius differs from the drawing's", "radius of the fitted circle against the drawing's", "re-touch, or check the drawing", commonPractice},
+	{WireDiffersToolPt, Stop, "The settings set's wire is not the one the tool point was found with", "wire diameters of set and torch", "find the tool point again with this wire, or choose another set", commonPractice},
+	{WorkAngleOutOfSense, Stop, "A work angle outside the open joint", "wanted work angle against the faces of the joint", "measure it from the normal of the base plate", "AWS A3.0 definition, by textbook (READ, secondary)"},
+	{TravelAngleSteep, Caution, "A travel angle that draws air into the gas", "wanted travel angle against 20 deg", "lean less", "workshop article citing AWS (READ, secondary); 25 deg from memory"},
+	{TaughtPush, Caution, "Push where drag is wanted, or the other way round", "sign of the taught travel angle against the wanted one", "key in the planned pose", commonPractice},
+
+	{FilletBelowMinimum, Caution, "A fillet below the minimum for the plate", "leg against the thinner plate", "ask the welding coordinator", "AWS D1.1:2025 Table 7.7 (READ, secondary)"},
+	{FilletAboveEdge, Caution, "A lap fillet larger than the edge can hold", "leg against the upper plate's thickness", "ask the welding coordinator", "AWS D1.1 lap-edge rule (READ, secondary)"},
+	{FilletUndersize, Stop, "The typed speed gives less than the drawing's size", "metal balance at the typed speed", "weld at the planned speed", "metal balance; efficiency and face factor of the settings set"},
+	{FilletOversize, Caution, "The typed speed gives more than the drawing's size and 1 mm", "metal balance at the typed speed", "weld at the planned speed", "metal balance; +1 mm common practice, no source"},
+	{GapAddsToLeg, Note, "The gap is added to the leg", "fit-up gap over 2 mm", "re-fit, or accept the larger leg", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
+	{GapTooLarge, Stop, "A gap that must not be welded over", "fit-up gap over 5 mm", "re-fit the parts", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
+	{SinglePassTooLarge, Stop, "More than one pass may carry", "leg of a single pass against the procedure, else against the code's prequalified limit", "more passes, each a seam of its own", "AWS D1.1:2020 Table 5.1 (READ)"},
+	{CraterFillMissing, Caution, "No crater fill", "crater time of the settings set", "give the set a crater time", commonPractice},
+	{GasFlowSuspect, Caution, "A gas flow that reads like another unit", "gas flow of the settings set against 8 to 25 L/min", "check the unit: 1 L/min is 2.12 cubic feet per hour", commonPractice},
+	{ShortCircuitStructure, Caution, "Short-circuit transfer on structural work", "transfer of the settings set with code aws", "qualify it by test, or choose another set", "AWS D1.1:2000 clause 3.2.1 (READ)"},
+	{EnergyDoubtful, Caution, "Arc energy from averages of a pulsed source", "whether a pulsed settings set states its power", "read the power or the energy off the source and put it into the set", "ISO/TR 18491 (from memory)"},
+	{PositionNearLimit, Note, "The weld position is near the next one", "angle to the nearest limit of the weld position, under 5 deg", "measure the part's level", "limits of ISO 6947 and AWS A3.0 (from memory); 5 deg common practice, no source"},
+	{ProcedureMissing, Caution, "No procedure given", "whether the job names one", "give the procedure: settings are then held against it", commonPractice},
+	{ProcedureSilent, Note, "The procedure does not state a range for something planned", "every planned value has a range", "ask the welding coordinator", byProcedure},
+	{CurrentOutside, Stop, "Current outside the procedure", "current of the settings set", "choose another set", byProcedure},
+	{VoltageOutside, Stop, "Voltage outside the procedure", "voltage of the settings set", "choose another set", byProcedure},
+	{FeedOutside, Stop, "Wire feed outside the procedure", "wire feed of the settings set", "choose another set", byProcedure},
+	{TravelAbove, Stop, "Travel speed above the procedure", "planned travel speed", "choose a set with less feed, or a larger size", byProcedure},
+	{TravelBelow, Stop, "Travel speed below the procedure", "planned travel speed", "choose a set with more feed, or more passes", byProcedure},
+	{HeatAbove, Stop, "Heat input above the procedure", "heat input from volts, amps, planned speed and the process's efficiency", "more and smaller passes, or a cooler set", byProcedure},
+	{HeatBelow, Stop, "Heat input below the procedure", "heat input from volts, amps, planned speed and the process's efficiency", "slow down, or a hotter set", byProcedure},
+	{EnergyOutside, Stop, "Arc energy outside the procedure", "arc energy from volts, amps and planned speed", "change the set or the speed", byProcedure},
+	{ThicknessOutside, Stop, "Plate thickness outside the procedure", "stated thicknesses", "another procedure", byProcedure},
+	{DistanceOutside, Stop, "Contact-tip distance outside the procedure", "wanted contact-tip-to-work distance", "change the distance or the procedure", byProcedure},
+	{PositionOutside, Stop, "Weld position not in the procedure", "weld position from the seam's direction, its face and gravity", "turn the part, or another procedure", byProcedure},
+	{ProcedureOther, Stop, "Something planned is not in the procedure", "wire, gas, process and joint against the procedure", "another set or another procedure", byProcedure},
+
+	{ArmCannotReach, Stop, "The arm cannot have the torch there", "inverse kinematics along the whole pass", "move the cart, or split the seam", byArm},
+	{JointLimit, Stop, "A joint limit stops the pass", "joint limits along the whole pass, every spin", "turn the torch about the wire, move the cart, or split the seam", byArm},
+	{JointLimitMargin, Caution, "A joint comes nearer to its limit than the margin", "joint limits along the whole pass", "turn the torch about the wire, or move the cart", byArm},
+	{NearSingular, Caution, "The posture is near a singularity", "angle of wrist, elbow and shoulder from their singularities along the pass", "turn the torch about the wire", commonPractice},
+	{NoContinuous, Stop, "No posture carries through the whole pass", "every chain of postures and spins along the pass", "split the seam where the postures part", byArm},
+	{JointSpeedWeld, Stop, "A joint is too slow for the weld speed", "joint speeds and accelerations along the pass", "turn the torch about the wire, or lower feed and speed together", byArm},
+	{SpinChanged, Note, "The spin is not the taught one", "whether the taught spin carries through the pass with margins", "key in the planned pose", byArm},
+	{SpinVaries, Note, "The torch turns about the wire along the seam", "whether one spin carries through", "key in the via points too", byArm},
+	{WindingStart, Caution, "The start turn of a joint decides whether the pass runs through", "whole turns of joints that can turn more than once", "start with the joint value in the plan", byArm},
+	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
+	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
+	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},
+	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},
+}
