@@ -228,7 +228,6 @@ func checkWindows(t *rapid.T, e *exhaustive, a *motion.LadderAnswer, last int) {
 // TestLadderTurns: one joint with limits of 270 degrees that winds by 359
 // degrees, as in a box welded all round; only one start turn fits.
 func TestLadderTurns(t *testing.T) {
-	deg := math.Pi / 180
 	var rungs [][]float64
 	for a := 96.0; a >= -263; a-- {
 		rungs = append(rungs, []float64{math.Remainder(a, 360) * deg})
