@@ -67,6 +67,25 @@ func Trim(c Curve, from, to float64) (Curve, error) {
 	return c.trim(from, to), nil
 }
 
+// WithOverlap returns the closed curve c with overlap (m) of its own start
+// walked again at the end, as a weld all round is tied in. It fails where c does
+// not end where it begins (within JoinTolerance) and for an overlap below 0 or
+// longer than c; an overlap under MinLength leaves c as it is.
+func WithOverlap(c Curve, overlap float64) (Curve, error) {
+	start, _ := c.At(0)
+	end, _ := c.At(c.Length())
+	if gap := start.Dist(end); gap > JoinTolerance {
+		return nil, fmt.Errorf("curve: overlap asked of an open path: it ends %.3g m from its start; close it, or leave the overlap out", gap)
+	}
+	if !(overlap >= 0 && overlap <= c.Length()) {
+		return nil, fmt.Errorf("curve: overlap of %.6g m on a path of %.6g m: 0 up to the path's length is possible", overlap, c.Length())
+	}
+	if overlap < MinLength {
+		return c, nil
+	}
+	return NewChain(c, c.trim(0, overlap))
+}
+
 // Reversed returns c walked the other way.
 func Reversed(c Curve) Curve { return c.reversed() }
 

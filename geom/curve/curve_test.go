@@ -202,6 +202,23 @@ func TestFullCircleWithOverlap(t *testing.T) {
 	}
 }
 
+// A closed path may begin in the middle of a side; no arc comes there.
+func TestRoundedBeginsMidSide(t *testing.T) {
+	c, err := curve.Rounded(0.02, r3.Vec{X: 0.1}, r3.Vec{X: 0.2}, r3.Vec{X: 0.2, Y: 0.1}, r3.Vec{Y: 0.1}, r3.Vec{}, r3.Vec{X: 0.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p, tan := c.At(0); p != (r3.Vec{X: 0.1}) || tan != (r3.Vec{X: 1}) {
+		t.Errorf("begins at %v along %v", p, tan)
+	}
+	if want := 2*(0.16+0.06) + 2*math.Pi*0.02; math.Abs(c.Length()-want) > 1e-12 {
+		t.Errorf("length %v, want %v", c.Length(), want)
+	}
+	if got, err := curve.WithOverlap(c, 0); err != nil || got.Length() != c.Length() {
+		t.Errorf("no overlap: %v, %v", got, err)
+	}
+}
+
 func TestLeftHandedArc(t *testing.T) {
 	a, err := curve.NewArc(curve.ArcRequest{Axis: r3.Vec{Z: 1}, Start: r3.Vec{X: 0.1}, Sweep: -math.Pi / 2})
 	if err != nil {
@@ -286,6 +303,16 @@ func TestRefusals(t *testing.T) {
 			_, err := curve.Trim(a, 0.5, 0.5)
 			return err
 		}, "no length"},
+		{"overlap on an open path", func() error {
+			a, _ := curve.NewLine(p(0, 0), p(1, 0))
+			_, err := curve.WithOverlap(a, 0.01)
+			return err
+		}, "open path"},
+		{"overlap longer than the path", func() error {
+			a, _ := curve.NewCircle(p(0, 0), r3.Vec{Z: 1}, p(1, 0), 0)
+			_, err := curve.WithOverlap(a, 7)
+			return err
+		}, "up to the path's length"},
 		{"no step", func() error {
 			a, _ := curve.NewLine(p(0, 0), p(1, 0))
 			_, err := curve.Stations(a, 0, 1)

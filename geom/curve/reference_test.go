@@ -60,11 +60,7 @@ func TestBoxAllRound(t *testing.T) {
 	if first.Dist(last) > 1e-12 {
 		t.Errorf("the path does not close: %v to %v", first, last)
 	}
-	overlap, err := curve.Trim(box, 0, 0.015)
-	if err != nil {
-		t.Fatal(err)
-	}
-	whole, err := curve.NewChain(box, overlap)
+	whole, err := curve.WithOverlap(box, 0.015)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -100,6 +100,32 @@ func TestOutwardEvidence(t *testing.T) {
 	}
 }
 
+// Every taught scenario tells by its torches where its upright stands: across
+// from the side to which n_upright points.
+func TestStandsBehindTorch(t *testing.T) {
+	for _, sc := range scenarios(t) {
+		truth := sc.truth(t)
+		var poses []se3.Pose
+		for _, p := range sc.Taught {
+			poses = append(poses, p.pose())
+		}
+		side, why, err := seam.StandsBehind(truth.Path(), truth.Base(), poses...)
+		if sc.ID == "S7" { // a butt joint: the torch stands over it
+			if err == nil || !strings.Contains(err.Error(), "stays open") {
+				t.Errorf("S7: %v %v, want it left open", side, err)
+			}
+			continue
+		}
+		want := seam.Left
+		if f := truth.At(0); f.B.Dot(f.M.Cross(f.T)) > 0 {
+			want = seam.Right
+		}
+		if err != nil || side != want || !strings.Contains(why, "torch as taught at 4 points") {
+			t.Errorf("%s %s: %v (%s), %v; want %v", sc.ID, sc.Seam, side, why, err, want)
+		}
+	}
+}
+
 func TestUpAndDown(t *testing.T) {
 	climb := straight(t, r3.Vec{}, r3.Vec{X: 0.1, Z: 0.1})
 	up, err := seam.Up(climb, zDir.Scale(9.81))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamwright/geom/curve"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 )
@@ -62,4 +63,28 @@ func (o Outward) decide(n r3.Vec) (r3.Vec, string, error) {
 		n = n.Neg()
 	}
 	return n, fmt.Sprintf("%s, %.0f deg from the surface", o.why, math.Abs(deg(steepest))), nil
+}
+
+// StandsBehind tells on which side of the travel the other plate stands from
+// torch poses (frameFromTip) taught along the path: across from the torch body.
+// Each pose is looked at where its tip is nearest to the path. It returns the
+// side and what decided, and fails as evidence for a plate's side does: without
+// poses, where all torches lean less than MinLook, and where two contradict.
+func StandsBehind(path curve.Curve, base Face, frameFromTip ...se3.Pose) (Side, string, error) {
+	o := TowardTorch(frameFromTip...)
+	for i, pose := range frameFromTip {
+		p, t := path.At(path.Nearest(pose.P))
+		m := base.Normal(p, t).Reject(t).Unit()
+		e := o.toward[i]
+		o.toward[i] = r3.Vec{X: e.Dot(m.Cross(t)), Y: e.Dot(t), Z: e.Dot(m)} // left, ahead, up
+	}
+	left := r3.Vec{X: 1}
+	open, why, err := o.decide(left)
+	if err != nil {
+		return 0, "", fmt.Errorf("the side on which the upright stands: %w", err)
+	}
+	if open == left {
+		return Right, "across from the torch: " + why, nil
+	}
+	return Left, "across from the torch: " + why, nil
 }
