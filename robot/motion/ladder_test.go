@@ -333,3 +333,32 @@ func TestLadderRefuses(t *testing.T) {
 		})
 	}
 }
+
+// TestLadderAllocatesNothing: once warm, a search of the same size uses the
+// memory that it has.
+func TestLadderAllocatesNothing(t *testing.T) {
+	var rungs [][]float64
+	for r := range 50 {
+		var rung []float64
+		for k := range 40 {
+			rung = append(rung, math.Remainder(float64(r)*0.1+float64(k)*0.15, 2*math.Pi))
+		}
+		rungs = append(rungs, rung)
+	}
+	found := motion.LadderRequest{Ladder: ladderOf(rungs...), Joints: []motion.LadderJoint{turningJoint(-4.7, 4.7, 0.5)}}
+	blocked := found
+	blocked.Joints = []motion.LadderJoint{turningJoint(-4.7, 4.7, 0.01)}
+	var search motion.LadderSearch
+	var answer motion.LadderAnswer
+	ctx := context.Background()
+	if n := testing.AllocsPerRun(5, func() {
+		if search.Solve(ctx, &found, &answer) != nil || answer.Status != motion.LadderFound {
+			t.Fatal("not found")
+		}
+		if search.Solve(ctx, &blocked, &answer) != nil || answer.Status != motion.LadderBlocked {
+			t.Fatal("not blocked")
+		}
+	}); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}

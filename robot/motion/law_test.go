@@ -17,32 +17,6 @@ func near(t rapid.TB, what string, got, want, tol float64) {
 	}
 }
 
-// TestTrapezoidClosedForm: d/v + v/a and 2 sqrt(d/a), Biagiotti and Melchiorri,
-// Trajectory Planning for Automatic Machines and Robots (2008), section 3.2 (from
-// memory), worked by hand.
-func TestTrapezoidClosedForm(t *testing.T) {
-	for _, c := range []struct {
-		name                      string
-		distance, speed, accel    float64
-		duration, peak, at, where float64 // where at time at
-	}{
-		{"speed reached", 3, 1, 2, 3.5, 1, 1.75, 1.5},
-		{"on the ramp", 3, 1, 2, 3.5, 1, 0.25, 0.0625},
-		{"on the way down", 3, 1, 2, 3.5, 1, 3.25, 2.9375},
-		{"just reached", 0.5, 1, 2, 1, 1, 0.5, 0.25},
-		{"triangle", 0.08, 1, 2, 0.4, 0.4, 0.2, 0.04},
-	} {
-		l, err := motion.NewTrapezoid(c.distance, motion.LawLimits{Speed: c.speed, Accel: c.accel})
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, c.name+": duration", l.Duration(), c.duration, 1e-12)
-		near(t, c.name+": peak", l.Peak(), c.peak, 1e-12)
-		s, _, _ := l.At(c.at)
-		near(t, c.name+": place", s, c.where, 1e-12)
-	}
-}
-
 func TestTrapezoidTrivial(t *testing.T) {
 	l, err := motion.NewTrapezoid(0, motion.LawLimits{Speed: 1, Accel: 1})
 	if err != nil {
