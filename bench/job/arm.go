@@ -5,7 +5,49 @@ import (
 	"slices"
 
 	"seamwright/robot/urdf"
+	"seamwright/unit"
 )
+
+// armDraft is what has to be checked against the arm's file.
+type armDraft struct {
+	urdf, base, flange ref
+	accelerations      []acceleration
+}
+
+// acceleration is one joint's: rad/s2, or m/s2 where it slides.
+type acceleration struct {
+	value  float64
+	slides bool
+	at     Place
+}
+
+func (d *armDraft) form(a *Arm) record {
+	return record{at: &a.At, fields: []field{
+		need("urdf", named(&d.urdf, "arms/arm.urdf")),
+		need("base_link", named(&d.base, "base")),
+		need("flange_link", named(&d.flange, "flange")),
+		may("joint_acceleration", oneOrMany[acceleration]{many[acceleration]{&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm}}),
+		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
+		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
+	}}
+}
+
+// accelerationForm reads rad/s2 first and m/s2 where the unit is one of a
+// length.
+func accelerationForm(dst *acceleration) form {
+	turns := quantity(unit.AngularAcceleration, &dst.value, jointAccel, "300 deg/s2")
+	slides := quantity(unit.Acceleration, &dst.value, tipAccel, "2000 mm/s2")
+	s := turns
+	s.allowed += "; in " + inWords(symbols(unit.Acceleration)) + " for a joint that slides"
+	s.take = func(text string) *wrong {
+		if _, err := unit.Parse(unit.Acceleration, text); err == nil {
+			dst.slides = true
+			return slides.take(text)
+		}
+		return turns.take(text)
+	}
+	return placed{s, &dst.at}
+}
 
 // chain is what is known of the joints between base and flange.
 type chain struct {

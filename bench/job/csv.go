@@ -98,7 +98,7 @@ func (t *table) readHeader() bool {
 		return false
 	}
 	t.header = header
-	before := len(t.ps.List)
+	before := t.ps.count()
 	for i, name := range header {
 		if slices.Contains(header[:i], name) {
 			t.ps.add(t.at(i), "the column a second time", "each column once", "rename or delete one of the two")
@@ -108,10 +108,10 @@ func (t *table) readHeader() bool {
 	}
 	t.pose = t.columns(poseColumn, t.poseNames())
 	t.joints = t.columns(jointColumn, numbered("j", t.count(jointColumn)))
-	if len(t.ps.List) == before && len(t.pose) == 0 && len(t.joints) == 0 {
+	if t.ps.count() == before && len(t.pose) == 0 && len(t.joints) == 0 {
 		t.ps.add(t.atRow(), "neither pose nor joint columns", "x, y, z, r1, r2... or j1, j2...", "name the columns in the first row")
 	}
-	t.labelsOnly = len(t.ps.List) > before
+	t.labelsOnly = t.ps.count() > before
 	if !slices.Contains(header, "label") {
 		t.ps.add(t.atRow(), "no column label", "a column label", "add a column with a name for each point")
 		return false

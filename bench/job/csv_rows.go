@@ -45,7 +45,7 @@ func (t *table) row(cells []string) row {
 		r.broken = true
 		return r
 	}
-	before := len(t.ps.List)
+	before := t.ps.count()
 	r.pose, r.joints = t.numbers(cells, t.pose), t.numbers(cells, t.joints)
 	switch found := []bool{r.pose != nil, r.joints != nil}; {
 	case found[0] && found[1]:
@@ -53,7 +53,7 @@ func (t *table) row(cells []string) row {
 	case !found[0] && !found[1]:
 		t.ps.add(r.at, "neither a pose nor joint values", "one of the two in a row", "fill the columns, or delete the row")
 	}
-	r.broken = len(t.ps.List) > before
+	r.broken = t.ps.count() > before
 	return r
 }
 

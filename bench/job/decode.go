@@ -51,7 +51,9 @@ func read(ps *Problems, files Files, name string, at Place, most int64) ([]byte,
 		return nil, false
 	}
 	data, err := io.ReadAll(io.LimitReader(r, most+1))
-	err = errors.Join(err, r.Close())
+	if closing := r.Close(); err == nil {
+		err = closing
+	}
 	switch {
 	case err != nil:
 		ps.add(at, quote(name)+", which cannot be read ("+reason(err)+")", "a file that can be read", "check the disk and the rights on the file")
@@ -68,7 +70,7 @@ func reason(err error) string {
 	for {
 		next := errors.Unwrap(err)
 		if next == nil {
-			return err.Error()
+			return cut(err.Error())
 		}
 		err = next
 	}
@@ -80,8 +82,11 @@ func (d *draft) readFiles(ps *Problems, files Files) {
 	d.procedure.readFile(ps, files)
 	d.points.labelsKnown = true
 	if f := d.points.file; f.text != "" {
+		inline := d.points.rows
+		d.points.rows = nil // the file's rows come first
 		data, ok := read(ps, files, f.text, f.at, maxCSVBytes)
 		d.points.labelsKnown = ok && d.points.readCSV(ps, f.text, data)
+		d.points.rows = append(d.points.rows, inline...)
 	}
 	if f := d.arm.urdf; f.text != "" {
 		if r, err := openURDF(files, f.text); err != nil {
@@ -138,8 +143,8 @@ func urdfProblems(ps *Problems, f ref, err error) {
 func (d *draft) resolve(ps *Problems) {
 	j := &d.job
 	c := d.arm.resolve(ps, &j.Arm)
-	ids := known{names: d.uniqueSets(ps), what: "settings set", sure: !d.settings.unread}
-	labels := known{names: d.points.labels(ps), what: "point", sure: d.points.labelsKnown}
+	ids := newKnown("settings set", d.uniqueSets(ps), d.settings.unread)
+	labels := newKnown("point", d.points.labels(ps), !d.points.labelsKnown)
 	baseFromMeasured := d.points.baseFromMeasured(ps, j.Cell)
 	j.Points = d.points.resolve(ps, c, baseFromMeasured)
 	j.Listed, j.Home = d.points.listed, d.home.text
@@ -159,24 +164,4 @@ func (d *draft) resolve(ps *Problems) {
 		seen[s.name.text] = s.name.at
 		j.Seams = append(j.Seams, s.seam)
 	}
-}
-
-// known is a set of names that others refer to. sure is false where not all of
-// them could be read: a missing name is then no news.
-type known struct {
-	names []string
-	what  string
-	sure  bool
-}
-
-func (k known) check(ps *Problems, r ref) {
-	if !k.sure || len(k.names) == 0 || r.text == "" {
-		return
-	}
-	for _, name := range k.names {
-		if name == r.text {
-			return
-		}
-	}
-	ps.add(r.at, quote(r.text)+", which is no "+k.what, "one of "+listed(k.names), orNearest(r.text, k.names, "write one of these names, or add the "+k.what))
 }

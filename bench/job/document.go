@@ -1,9 +1,6 @@
 package job
 
 import (
-	"strings"
-
-	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/unit"
 	"seamwright/weld"
@@ -22,6 +19,9 @@ type draft struct {
 	sets      []settingsDraft
 	seams     []seamDraft
 }
+
+// maxSeams bounds the seams of one document.
+const maxSeams = 1000
 
 // ref is a name that refers to something else, and its place.
 type ref struct {
@@ -52,7 +52,7 @@ func newDraft(file string) *draft {
 func (d *draft) form() record {
 	j := &d.job
 	sets, spec := many[settingsDraft]{&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form}, procedureForm(&j.Procedure)
-	return record{fields: []field{
+	return record{mend: "see the examples for the form of the document", fields: []field{
 		need("seamwright", versionOne()),
 		need("name", text(&j.Name, "Hopper skirt, left hand")),
 		may("part", text(&j.Part, "HS-204 L")),
@@ -68,7 +68,7 @@ func (d *draft) form() record {
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),
 		may("defaults", d.defaults.defaultsForm()),
-		need("seams", many[seamDraft]{&d.seams, 1, 0, "seams", func(s *seamDraft) form {
+		need("seams", many[seamDraft]{&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
 			*s = d.defaults.copy()
 			return s.form()
 		}}),
@@ -102,16 +102,16 @@ func torchForm(t *Torch) record {
 		may("turn", quantity(unit.Angle, &t.Turn, wholeTurn, "0 deg")),
 		may("sideways", lengths(&shift, 2, sideways)),
 	}
-	r := record{at: &t.At, fields: []field{
+	r := record{at: &t.At}
+	for _, f := range measures {
+		r.fields = append(r.fields, may(f.name, f.form)) // needed or not allowed: the check says
+	}
+	r.fields = append(r.fields,
 		may("flange_from_tip", poseForm(&t.FlangeFromTip)),
 		need("nozzle", quantity(unit.Length, &t.NozzleDiameter, nozzle, "22 mm")),
 		need("tip_recess", quantity(unit.Length, &t.TipRecess, tipRecess, "2 mm")),
 		need("stick_out", quantity(unit.Length, &t.StickOut, stickOut, "13 mm")),
-		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")),
-	}}
-	for _, f := range measures {
-		r.fields = append(r.fields, may(f.name, f.form)) // needed or not allowed: the check says
-	}
+		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")))
 	r.check = func(ps *Problems, n node, clean bool) {
 		copy(t.Sideways[:], shift)
 		t.Measured = !n.has("flange_from_tip")
@@ -168,68 +168,6 @@ func airForm(a *Air) record {
 	}}
 }
 
-// poseForm is the form of a typed pose.
-func poseForm(dst *se3.Pose) record {
-	var p struct {
-		at         []float64
-		convention se3.Convention
-		turn       []float64
-	}
-	return record{
-		example: "{at: [0 mm, 0 mm, 760 mm], orientation: fixed x-y-z degrees, turn: [0, 0, 0]}",
-		fields: []field{
-			need("at", lengths(&p.at, 3, anyLength)),
-			need("orientation", conventionForm(&p.convention)),
-			need("turn", numbers(&p.turn, 3, 9, "0")),
-		},
-		check: func(ps *Problems, n node, clean bool) {
-			if !clean {
-				return
-			}
-			turn, _ := n.get("turn")
-			if r, ok := orientation(ps, turn.at, p.convention, p.turn); ok {
-				*dst = se3.Pose{R: r, P: r3.Vec{X: p.at[0], Y: p.at[1], Z: p.at[2]}}
-			}
-		},
-	}
-}
-
-// conventionWords says in short what conventions there are.
-const conventionWords = `"fixed" or "moving" with an order such as x-y-z and degrees or radians, quaternion w first or w last, ` +
-	`rotation vector, axis and angle or tool direction and spin with degrees or radians, matrix by rows or by columns`
-
-func conventionForm(dst *se3.Convention) single {
-	var words []string
-	for _, c := range se3.Conventions() {
-		words = append(words, c.String())
-	}
-	s := parsed(dst, words, errless(se3.ParseConvention))
-	s.allowed, s.example = conventionWords, "fixed x-y-z degrees"
-	take := s.take
-	s.take = func(word string) *wrong {
-		w := take(word)
-		if w != nil && nearest(word, words) == "" {
-			w.mend = "ask the maker's manual which of these it writes; for example fixed x-y-z degrees"
-		}
-		return w
-	}
-	return s
-}
-
-// orientation decodes the numbers of one orientation.
-func orientation(ps *Problems, at Place, c se3.Convention, v []float64) (se3.Rot, bool) {
-	if len(v) != c.Len() {
-		ps.add(at, counted(len(v), "number")+" of orientation", counted(c.Len(), "number")+" for "+c.String()+": "+strings.Join(c.Names(), ", "), "write exactly these")
-		return se3.RotIdentity(), false
-	}
-	r, err := c.Decode(v)
-	if err != nil {
-		ps.add(at, "numbers that are no orientation ("+err.Error()+")", "numbers as "+c.String()+" has them", "check the numbers, their order and the words for the orientation")
-		return se3.RotIdentity(), false
-	}
-	return r, true
-}
-
 // source is a part of the document that stands in it or in a file of its own.
 type source struct {
 	file   ref
@@ -245,45 +183,4 @@ func (s *source) form(example, key string, inline, whole form) record {
 		fields:  []field{may("file", named(&s.file, example)), may(key, inline)},
 		one:     [][]string{{"file", key}},
 	}
-}
-
-// armDraft is what has to be checked against the arm's file.
-type armDraft struct {
-	urdf, base, flange ref
-	accelerations      []acceleration
-}
-
-// acceleration is one joint's: rad/s2, or m/s2 where it slides.
-type acceleration struct {
-	value  float64
-	slides bool
-	at     Place
-}
-
-func (d *armDraft) form(a *Arm) record {
-	return record{at: &a.At, fields: []field{
-		need("urdf", named(&d.urdf, "arms/arm.urdf")),
-		need("base_link", named(&d.base, "base")),
-		need("flange_link", named(&d.flange, "flange")),
-		may("joint_acceleration", oneOrMany[acceleration]{many[acceleration]{&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm}}),
-		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
-		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
-	}}
-}
-
-// accelerationForm reads rad/s2 first and m/s2 where the unit is one of a
-// length.
-func accelerationForm(dst *acceleration) form {
-	turns := quantity(unit.AngularAcceleration, &dst.value, jointAccel, "300 deg/s2")
-	slides := quantity(unit.Acceleration, &dst.value, tipAccel, "2000 mm/s2")
-	s := turns
-	s.allowed += "; in " + inWords(symbols(unit.Acceleration)) + " for a joint that slides"
-	s.take = func(text string) *wrong {
-		if _, err := unit.Parse(unit.Acceleration, text); err == nil {
-			dst.slides = true
-			return slides.take(text)
-		}
-		return turns.take(text)
-	}
-	return placed{s, &dst.at}
 }

@@ -90,10 +90,15 @@ func (m many[T]) read(ps *Problems, n node) {
 	if len(n.items) < m.low || m.high > 0 && len(n.items) > m.high {
 		allowed, example := m.say()
 		ps.add(n.at, fmt.Sprintf("a list of %d", len(n.items)), allowed, "write for example "+example)
+		if m.high > 0 {
+			n.items = n.items[:min(len(n.items), m.high)]
+		}
 	}
 	out := make([]T, len(n.items))
 	for i, item := range n.items {
-		m.item(&out[i]).read(ps, item)
+		if item.shape != refused {
+			m.item(&out[i]).read(ps, item)
+		}
 	}
 	*m.dst = out
 }
@@ -148,35 +153,44 @@ func (r record) read(ps *Problems, n node) {
 		ps.add(n.at, n.found(), allowed, orElse(r.mend, "write for example "+example))
 		return
 	}
-	before := len(ps.List)
+	before := ps.count()
 	for _, f := range r.fields { // in the order of the table, whatever that of the document
-		if v, given := n.get(f.name); given {
+		if v, given := n.get(f.name); given && v.shape != refused {
 			f.form.read(ps, v)
 		}
 	}
-	for _, e := range n.fields {
-		if !slices.Contains(r.names(), e.name) {
-			ps.add(e.at, "a field that does not exist here", listed(r.names()), orNearest(e.name, r.names(), "delete it"))
-		}
-	}
-	r.missing(ps, n)
+	r.missing(ps, n, r.unknown(ps, n))
 	if r.check != nil {
-		r.check(ps, n, len(ps.List) == before)
+		r.check(ps, n, ps.count() == before)
 	}
 }
 
-// missing reports required fields that are not there, and sets of which not
-// exactly one is there.
-func (r record) missing(ps *Problems, n node) {
+// unknown reports fields that do not exist and returns those that were meant
+// as far as one can tell.
+func (r record) unknown(ps *Problems, n node) (meant []string) {
+	names := r.names()
+	for _, e := range n.fields {
+		if !slices.Contains(names, e.name) {
+			ps.add(e.at, "a field that does not exist here", listed(names), orNearest(e.name, names, "delete it"))
+			meant = append(meant, nearest(e.name, names))
+		}
+	}
+	return meant
+}
+
+// missing reports required fields that are neither there nor misspelt, and
+// sets of which not exactly one is there.
+func (r record) missing(ps *Problems, n node, meant []string) {
 	for _, f := range r.fields {
-		if f.need && !n.has(f.name) {
+		if f.need && !n.has(f.name) && !slices.Contains(meant, f.name) {
 			lacks(ps, n, f)
 		}
 	}
 	for _, set := range r.one {
 		given := slices.DeleteFunc(slices.Clone(set), func(name string) bool { return !n.has(name) })
-		if len(given) != 1 {
-			ps.add(n.at, orElse(strings.Join(given, " and "), "none of them"), "exactly one of "+strings.Join(set, ", "), oneMend(given))
+		misspelt := slices.ContainsFunc(set, func(name string) bool { return slices.Contains(meant, name) })
+		if len(given) > 1 || len(given) == 0 && !misspelt {
+			ps.add(n.at, orElse(strings.Join(given, " and "), "none of "+strings.Join(set, ", ")), "exactly one of them", oneMend(given))
 		}
 	}
 }

@@ -125,8 +125,10 @@ const (
 type Point struct {
 	Label, Comment string
 	// HasPose: BaseFromTip or BaseFromFlange was taught (TipPose says which),
-	// already carried from the measured frame into the arm's base.
+	// already carried from the measured frame into the arm's base. HasTurn is
+	// false where only a place was given and the pose's rotation means nothing.
 	HasPose bool
+	HasTurn bool
 	TipPose bool
 	Pose    se3.Pose
 	// Joints are the taught joint values in chain order, rad or m; nil if none.
@@ -180,6 +182,9 @@ type Seam struct {
 	// full circle runs past its start, m.
 	Points          []string
 	Radius, Overlap float64
+	// Taught are labels of points taught on the seam where the path is known
+	// from elsewhere, in order of travel; empty: Points are the taught ones.
+	Taught []string
 	// Base is the non-butting member, the lower plate of a lap or the plate of
 	// a butt joint; Other the butting member.
 	Base, Other Plate
@@ -196,7 +201,8 @@ type Seam struct {
 	Approach, Retreat Leave
 	At                Place
 	// Fields gives the place of the fields of this seam by name ("speed",
-	// "aim.work"), for messages.
+	// "torch.work"), for messages; a field taken from the defaults has its place
+	// there.
 	Fields map[string]Place
 }
 

@@ -127,7 +127,7 @@ func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) 
 		p := r.point
 		p.Label, p.Settings, p.At = r.label.text, r.settings.text, r.at
 		if r.pose != nil && d.oriented {
-			p.HasPose, p.TipPose = true, d.tip == "tip"
+			p.HasPose, p.HasTurn, p.TipPose = true, true, d.tip == "tip"
 			p.Pose = baseFromMeasured.Mul(d.pose(ps, r))
 		}
 		if r.joints != nil {
@@ -195,7 +195,8 @@ func (d *pointsDraft) labels(ps *Problems) []string {
 	for _, r := range d.rows {
 		name := r.label.text
 		if name == "" {
-			continue // reported where it was read
+			d.labelsKnown = false // reported where it was read
+			continue
 		}
 		before, twice := first[name]
 		if !twice {

@@ -11,6 +11,10 @@ import (
 // maxProblems bounds the list that a person is shown at once.
 const maxProblems = 50
 
+// maxKept bounds what is kept before sorting, so that a hopeless file costs
+// little.
+const maxKept = 1000
+
 // maxFound bounds the text of a wrong value in a message, in characters.
 const maxFound = 60
 
@@ -24,7 +28,7 @@ type Problem struct {
 
 // String returns the problem in one line.
 func (p Problem) String() string {
-	return fmt.Sprintf("%v: found %s; allowed: %s; %s", p.Place, p.Found, p.Allowed, p.Mend)
+	return clean(fmt.Sprintf("%v: found %s; allowed: %s; %s", p.Place, p.Found, p.Allowed, p.Mend))
 }
 
 // String returns "file:line:column: field", leaving out what is not known.
@@ -43,7 +47,7 @@ func (p Place) String() string {
 // by file, line and column. At least one is in List.
 type Problems struct {
 	List []Problem
-	// More counts the problems beyond the first 50, which are not kept.
+	// More counts the problems beyond those 50.
 	More int
 }
 
@@ -60,8 +64,15 @@ func (ps *Problems) Error() string {
 }
 
 func (ps *Problems) add(at Place, found, allowed, mend string) {
+	if len(ps.List) >= maxKept {
+		ps.More++
+		return
+	}
 	ps.List = append(ps.List, Problem{at, found, allowed, mend})
 }
+
+// count returns how many problems were added.
+func (ps *Problems) count() int { return len(ps.List) + ps.More }
 
 // err returns the sorted and bounded problems as an error, nil where there are
 // none.
@@ -74,21 +85,34 @@ func (ps *Problems) err() error {
 			cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column))
 	})
 	if more := len(ps.List) - maxProblems; more > 0 {
-		ps.List, ps.More = ps.List[:maxProblems:maxProblems], more
+		ps.List, ps.More = ps.List[:maxProblems:maxProblems], ps.More+more
 	}
 	return ps
 }
 
 // quote returns text in quotes, on one line and cut where it is long.
 func quote(text string) string {
-	clean := strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || !unicode.IsPrint(r) {
+	return `"` + clean(cut(text)) + `"`
+}
+
+// cut shortens a long text.
+func cut(text string) string {
+	if len(text) <= maxFound {
+		return text
+	}
+	if runes := []rune(text); len(runes) > maxFound {
+		return string(runes[:maxFound]) + "..."
+	}
+	return text
+}
+
+// clean puts a space in place of line ends and everything else that does not
+// print.
+func clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
 			return ' '
 		}
 		return r
 	}, text)
-	if runes := []rune(clean); len(runes) > maxFound {
-		clean = string(runes[:maxFound]) + "..."
-	}
-	return `"` + clean + `"`
 }

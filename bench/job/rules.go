@@ -72,14 +72,15 @@ func (d *seamDraft) path(ps *Problems) PathKind {
 		d.seam.Path, points = PathCircle, d.circle
 	}
 	d.seam.Points = nil
+	mend := map[PathKind]string{PathLine: "delete it", PathArc: "delete it, or give the seam as circle", PathCircle: "delete it: a circle closes by itself"}
+	last := map[string]int{}
 	for i, p := range points {
 		d.seam.Points = append(d.seam.Points, p.text)
-		for j, earlier := range points[:i] {
-			if near := j == i-1 || d.seam.Path != PathLine; near && p.text == earlier.text && p.text != "" {
-				ps.add(p.at, fmt.Sprintf("%s a second time", quote(p.text)), "points that differ", "delete it; a circle closes by itself")
-				break
-			}
+		before, again := last[p.text]
+		if again && p.text != "" && (before == i-1 || d.seam.Path != PathLine) {
+			ps.add(p.at, fmt.Sprintf("%s a second time", quote(p.text)), "points that differ", mend[d.seam.Path])
 		}
+		last[p.text] = i
 	}
 	return d.seam.Path
 }

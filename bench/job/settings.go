@@ -32,10 +32,10 @@ type settingsDraft struct {
 
 func (d *settingsDraft) form() form {
 	s := &d.set
-	return record{fields: []field{
+	return record{example: "{id: 11, process: 135, transfer: spray, wire: 1.0 mm, feed: 9.0 m/min}", fields: []field{
 		need("id", named(&d.id, "11")),
 		may("name", text(&s.Name, "fillet z5")),
-		need("process", parsed(&s.Process, []string{"131", "135", "136", "138"}, plannedProcess)),
+		need("process", processForm(&s.Process)),
 		need("transfer", parsed(&s.Transfer, []string{"short-circuit", "globular", "spray", "pulsed"}, errless(weld.ParseTransfer))),
 		need("wire", quantity(unit.Length, &s.WireDiameter, wireDiameter, "1.0 mm")),
 		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
@@ -62,9 +62,13 @@ func (d *settingsDraft) form() form {
 	}}
 }
 
-func plannedProcess(s string) (weld.Process, bool) {
-	p, err := weld.ParseProcess(s)
-	return p, err == nil && p.Planned()
+func processForm(dst *weld.Process) single {
+	s := parsed(dst, []string{"131", "135", "136", "138"}, func(s string) (weld.Process, bool) {
+		p, err := weld.ParseProcess(s)
+		return p, err == nil && p.Planned()
+	})
+	s.json = schema{"enum": []any{131, 135, 136, 138, "131", "135", "136", "138"}}
+	return s
 }
 
 // uniqueSets checks that no identity stands twice and returns the identities.
@@ -73,7 +77,8 @@ func (d *draft) uniqueSets(ps *Problems) []string {
 	first := map[string]Place{}
 	for _, s := range d.sets {
 		if s.id.text == "" {
-			continue // reported where it was read
+			d.settings.unread = true // reported where it was read
+			continue
 		}
 		if at, twice := first[s.id.text]; twice {
 			ps.add(s.id.at, fmt.Sprintf("%s again, first on line %d", quote(s.id.text), at.Line), "each settings set once", "give the two sets different ids, or delete one")

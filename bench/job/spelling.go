@@ -2,6 +2,9 @@ package job
 
 import "strings"
 
+// maxCompared bounds the names that a wrong one is compared with.
+const maxCompared = 300
+
 // nearest returns the word of among that is nearest to the given one, "" where
 // more than a third of its letters (at least two) would have to change. Of
 // equally near words it returns the first.
@@ -9,7 +12,8 @@ func nearest(given string, among []string) string {
 	if len(given) > maxFound {
 		return "" // no name of ours is that long
 	}
-	best, least := "", max(2, len(given)/3)+1
+	among = among[:min(len(among), maxCompared)]
+	best, least := "", min(max(1, len(given)/3)+1, len(given))
 	for _, word := range among {
 		if d := distance(strings.ToLower(given), strings.ToLower(word)); d < least {
 			best, least = word, d
@@ -23,12 +27,31 @@ func orNearest(given string, among []string, otherwise string) string {
 	if word := nearest(given, among); word != "" {
 		return "did you mean " + quote(word) + "?"
 	}
+	const few = 4 // a choice that a message can list
+	if longer := completions(given, among); len(longer) > 0 && len(longer) <= few {
+		return "did you mean " + inWords(longer) + "?"
+	}
 	return otherwise
 }
 
-// listed returns the names with commas, at most eight of them.
+// completions returns the words, quoted, of which the given one is a part.
+func completions(given string, among []string) []string {
+	const short = 3 // letters that say too little
+	if len(given) < short {
+		return nil
+	}
+	var out []string
+	for _, word := range among[:min(len(among), maxCompared)] {
+		if strings.Contains(strings.ToLower(word), strings.ToLower(given)) {
+			out = append(out, quote(word))
+		}
+	}
+	return out
+}
+
+// listed returns the names with commas, at most sixteen of them.
 func listed(names []string) string {
-	const most = 8
+	const most = 16
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and others"
 	}

@@ -29,6 +29,7 @@ const (
 	word                 // a single value; its text is kept as it was written
 	series               // a list
 	group                // a mapping of names to values
+	refused              // a value that was reported already
 )
 
 // node is one value of a YAML file. Values are text here: what they mean is
@@ -188,7 +189,7 @@ type treeMaker struct {
 
 func (t treeMaker) place(start *token.Token, n ast.Node, path string) Place {
 	tk := start
-	if n != nil && n.GetToken() != nil {
+	if tk == nil && n != nil {
 		tk = n.GetToken()
 	}
 	at := Place{t.file, 1, 1, path}
@@ -202,6 +203,7 @@ func (t treeMaker) node(n ast.Node, path string, depth int) node {
 	out := node{at: t.place(nil, n, path)}
 	if depth > maxYAMLDepth {
 		t.ps.add(out.at, fmt.Sprintf("more than %d levels inside each other", maxYAMLDepth), "the levels of the document", "see the examples for the form of the document")
+		out.shape = refused
 		return out
 	}
 	switch n := n.(type) {
@@ -222,6 +224,7 @@ func (t treeMaker) node(n ast.Node, path string, depth int) node {
 		return t.node(n.Value, path, depth+1)
 	case *ast.AliasNode:
 		t.ps.add(out.at, "an alias (*)", "values written out", "write the value here; a text that begins with * needs quotes")
+		out.shape = refused
 	case *ast.TagNode:
 		t.ps.add(out.at, "a tag (!)", "plain values", "delete the tag; a text that begins with ! needs quotes")
 		return t.node(n.Value, path, depth+1)
@@ -244,7 +247,7 @@ func (t treeMaker) group(out *node, values []*ast.MappingValueNode, flow bool, p
 			t.ps.add(at, "a field whose name is not a plain word", "plain field names", "write name: value")
 			continue
 		}
-		at.Field = join(path, name)
+		at.Field = join(path, cut(name))
 		value := t.node(v.Value, at.Field, depth+1)
 		if value.shape == nothing {
 			value.at = at // an empty value stands nowhere: show its name

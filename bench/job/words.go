@@ -113,7 +113,11 @@ func quantity(k unit.Kind, dst *float64, within span, example string) single {
 		take: func(s string) *wrong {
 			si, err := unit.Parse(k, s)
 			if refused := (*unit.Error)(nil); errors.As(err, &refused) {
-				return &wrong{found: quote(s) + " (" + refused.Found + ")", mend: refused.Mend}
+				mend := refused.Mend
+				if k == unit.Ratio { // 0.96 may mean 96 percent: do not suggest 0.96 %
+					mend = "write it in percent, for example " + example
+				}
+				return &wrong{found: quote(s) + " (" + refused.Found + ")", mend: mend}
 			} else if err != nil {
 				return &wrong{}
 			}

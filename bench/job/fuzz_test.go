@@ -1,0 +1,125 @@
+package job_test
+
+import (
+	"errors"
+	"math"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"seamwright/bench/job"
+)
+
+// check says what must hold of every answer.
+func check(t *testing.T, m memory) {
+	t.Helper()
+	began := time.Now()
+	j, err := job.Decode("job.yaml", m)
+	if d := time.Since(began); d > 20*time.Second {
+		t.Errorf("took %v", d)
+	}
+	if err == nil {
+		checkJob(t, j)
+		return
+	}
+	var ps *job.Problems
+	if !errors.As(err, &ps) || j != nil {
+		t.Fatalf("job %v, error %T", j, err)
+	}
+	if len(ps.List) == 0 || len(ps.List) > 50 || ps.More < 0 || ps.More > 0 && len(ps.List) != 50 {
+		t.Fatalf("%d problems and %d more", len(ps.List), ps.More)
+	}
+	lines := strings.Split(err.Error(), "\n")
+	if ps.More == 0 && len(lines) != len(ps.List) {
+		t.Fatalf("%d problems on %d lines:\n%v", len(ps.List), len(lines), err)
+	}
+	for _, p := range ps.List {
+		if p.Place.File == "" || p.Found == "" || p.Allowed == "" || p.Mend == "" {
+			t.Fatalf("a problem without words: %+v", p)
+		}
+		if len(p.String()) > 4000 {
+			t.Fatalf("a message of %d bytes", len(p.String()))
+		}
+	}
+}
+
+// checkJob says what must hold of every job that is accepted.
+func checkJob(t *testing.T, j *job.Job) {
+	t.Helper()
+	labels, ids := map[string]bool{}, map[string]bool{}
+	for _, p := range j.Points {
+		labels[p.Label] = true
+		if p.HasPose == (p.Joints != nil) {
+			t.Fatalf("%q has a pose and joints, or neither", p.Label)
+		}
+		if n := p.Pose.P.Norm(); math.IsNaN(n) || math.IsInf(n, 0) {
+			t.Fatalf("%q stands at %v", p.Label, p.Pose.P)
+		}
+		if p.HasPose && !(math.Abs(p.Pose.R.X().Norm()-1) < 1e-9) {
+			t.Fatalf("%q is turned by %v", p.Label, p.Pose.R)
+		}
+	}
+	for _, s := range j.Settings {
+		ids[s.ID] = true
+		if err := s.Validate(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if j.Procedure != nil {
+		if err := j.Procedure.Validate(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !labels[j.Home] || len(j.Seams) == 0 || j.Arm.Robot == nil {
+		t.Fatalf("home %q, %d seams", j.Home, len(j.Seams))
+	}
+	for _, s := range j.Seams {
+		for _, p := range append(append(s.Points, s.Base.Points...), s.Other.Points...) {
+			if !labels[p] {
+				t.Fatalf("seam %q uses %q", s.Name, p)
+			}
+		}
+		if !ids[s.Settings] || s.Weld.Kind == "" || s.Path == "" || s.Joint == 0 || s.Base.Kind == job.PlateUnstated {
+			t.Fatalf("seam %+v", s)
+		}
+	}
+}
+
+func FuzzDocument(f *testing.F) {
+	for _, name := range []string{"testdata/small/job.yaml", "testdata/good/job.yaml"} {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(data))
+	}
+	for _, text := range []string{"", "a", "a: b", "- a", "a: [", "? a", "&a", "*a", "!a", "<<: {}", "---\n---", "%YAML 1.2\n---\n", "a: |\n b\n", "\ta", "a:\n  - b\n c", "seams:\n  - {}\n", "\"\\u0000\": 1", "{a: b}: c", "'", "0x: .inf", "points: {rows: [{label: a}]}"} {
+		f.Add(text)
+	}
+	m := small(f)
+	if data, err := os.ReadFile("testdata/good/procedure.yaml"); err == nil {
+		m["procedure.yaml"] = string(data)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		files := memory{"job.yaml": text, "taught.csv": m["taught.csv"], "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"], "procedure.yaml": m["procedure.yaml"]}
+		check(t, files)
+	})
+}
+
+func FuzzTable(f *testing.F) {
+	for _, name := range []string{"testdata/small/taught.csv", "testdata/good/taught.csv"} {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(data))
+	}
+	for _, text := range []string{"", "label", "label,x", "\"", "a;b", "label,j1\nW1 start,1\n", "#\n", "x,y,z,r1,r2,r3\n1,2,3,4,5,6\n", "label,x,y,z,r1,r2,r3\na,1e999,2,3,4,5,6\n", "label,label\n,\n"} {
+		f.Add(text)
+	}
+	m := small(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		check(t, memory{"job.yaml": m["job.yaml"], "taught.csv": text, "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"]})
+	})
+}

@@ -1,0 +1,77 @@
+package job
+
+import (
+	"seamwright/geom/r3"
+	"seamwright/unit"
+)
+
+// plateDraft is what a plate refers to.
+type plateDraft struct {
+	touched   []ref
+	direction []float64
+}
+
+// form is the table of a plate: one of the words, or a group that says how its
+// face was measured; angles only where the plate may stand on a side.
+func (d *plateDraft) form(p *Plate, words []PlateKind, sides bool) either {
+	var with string
+	word := oneOf(&p.Kind, words...)
+	g := record{at: &p.At, fields: []field{
+		may("direction", many[float64]{&d.direction, 3, 3, "numbers", func(x *float64) form {
+			return number(x, span{-maxNumber, maxNumber}, "0")
+		}}),
+		may("touched", many[ref]{&d.touched, 2, 3, "touched points", func(r *ref) form { return named(r, "P1") }}),
+		may("with", oneOf(&with, "vertical")),
+	}, one: [][]string{{"direction", "touched"}}, allowed: "{direction: [0, 0, 1]} or {touched: [P1, P2, P3]}"}
+	if sides {
+		g.fields = append(g.fields,
+			may("left", quantity(unit.Angle, &p.Angle, plateAngle, "70 deg")),
+			may("right", quantity(unit.Angle, &p.Angle, plateAngle, "110 deg")))
+		g.one = [][]string{{"direction", "touched", "left", "right"}}
+		g.allowed += " or {left: 70 deg}"
+	}
+	g.check = func(ps *Problems, n node, clean bool) {
+		p.Kind = measuredKind(n)
+		if clean {
+			d.check(ps, n, p)
+		}
+	}
+	return either{word, g}
+}
+
+// measuredKind returns how a plate given as a group is known.
+func measuredKind(n node) PlateKind {
+	switch {
+	case n.has("direction"):
+		return PlateDirection
+	case n.has("left"):
+		return PlateAngleLeft
+	case n.has("right"):
+		return PlateAngleRight
+	case n.has("with"):
+		return PlateTouchedVertical
+	}
+	return PlateTouched
+}
+
+// check looks at a direction's length and at the count of touched points.
+func (d *plateDraft) check(ps *Problems, n node, p *Plate) {
+	if p.Kind == PlateDirection {
+		v, _ := n.get("direction")
+		p.Direction = r3.Vec{X: d.direction[0], Y: d.direction[1], Z: d.direction[2]}
+		const short = 1e-6 // of what people write, far below any direction meant
+		if p.Direction.Norm() < short {
+			ps.add(v.at, "a direction without length", "three numbers that are not all 0", "write the direction in which the plate's face looks, such as [0, 0, 1]")
+		}
+	}
+	with, hasWith := n.get("with")
+	touched, hasTouched := n.get("touched")
+	switch {
+	case hasWith && !hasTouched:
+		ps.add(with.at, with.found()+" without touched points", "with: vertical beside two touched points", "delete with")
+	case hasWith && len(d.touched) != 2:
+		ps.add(touched.at, "3 touched points of a vertical plate", "2 touched points with vertical, or 3 alone", "delete one point, or with: vertical")
+	case hasTouched && !hasWith && len(d.touched) != 3:
+		ps.add(touched.at, "2 touched points", "3 touched points, or 2 of a plate that is plumb", "add a point, or with: vertical")
+	}
+}

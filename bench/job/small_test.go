@@ -1,0 +1,140 @@
+package job_test
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"seamwright/bench/job"
+	"seamwright/geom/se3"
+	"seamwright/weld"
+)
+
+// memory holds files by name.
+type memory map[string]string
+
+func (m memory) Open(name string) (io.ReadCloser, error) {
+	text, ok := m[name]
+	if !ok {
+		return nil, fmt.Errorf("open %s: %w", name, os.ErrNotExist)
+	}
+	return io.NopCloser(strings.NewReader(text)), nil
+}
+
+// small returns the smallest useful document and its files.
+func small(t testing.TB) memory {
+	t.Helper()
+	m := memory{}
+	for _, name := range []string{"job.yaml", "taught.csv", "settings.yaml", "arm.urdf"} {
+		data, err := os.ReadFile(filepath.Join("testdata", "small", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		m[name] = string(data)
+	}
+	return m
+}
+
+func decodeSmall(t *testing.T, m memory) *job.Job {
+	t.Helper()
+	j, err := job.Decode("job.yaml", m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+// Everything that the small document leaves out has its default.
+func TestSmallHasDefaults(t *testing.T) {
+	j := decodeSmall(t, small(t))
+	if j.Part != "" || j.Drawing != "" || j.Revision != "" || j.Procedure != nil || j.Listed {
+		t.Errorf("got %q %q %q %v %v, want nothing", j.Part, j.Drawing, j.Revision, j.Procedure, j.Listed)
+	}
+	if a := j.Arm; !reflect.DeepEqual(a.Acceleration, []float64{job.DefaultJointAcceleration}) ||
+		a.LimitMargin != job.DefaultLimitMargin || a.WristMargin != job.DefaultWristMargin {
+		t.Errorf("arm %+v", a)
+	}
+	if to := j.Torch; to.Turn != 0 || to.Sideways != [2]float64{} || to.WireDiameter != 0 || !to.Measured {
+		t.Errorf("torch %+v", to)
+	}
+	if j.Cell.WorldFromBase != se3.Identity() || j.Cell.HasPart {
+		t.Errorf("cell %+v", j.Cell)
+	}
+	if want := (job.Air{TipSpeed: job.DefaultTipSpeed, JointPercent: job.DefaultJointPercent,
+		TipAcceleration: job.DefaultTipAcceleration, Out: job.DefaultOut}); j.Air != want {
+		t.Errorf("air %+v, want %+v", j.Air, want)
+	}
+	want := job.Seam{Name: "W1", Joint: weld.Tee, Path: job.PathLine, Points: []string{"W1 start", "W1 end"},
+		Base: job.Plate{Kind: job.PlateLevel}, Other: job.Plate{Kind: job.PlateLeft},
+		Weld: job.Weld{Kind: job.SizeLeg, LegBase: 0.005, LegOther: 0.005}, Settings: "11",
+		Aim:      job.Aim{Travel: 10 * deg, Spin: job.SpinTaught, Tolerance: job.DefaultTolerance},
+		Approach: job.Leave{Out: job.DefaultOut}, Retreat: job.Leave{Out: job.DefaultOut}}
+	sameSeam(t, j.Seams[0], want)
+}
+
+func TestPoseOfTheTorch(t *testing.T) {
+	m := small(t)
+	m["job.yaml"] = strings.Replace(m["job.yaml"], "  body: 210 mm\n  neck: 120 mm\n  neck_angle: 35 deg\n",
+		"  flange_from_tip: {at: [72 mm, 0 mm, 335 mm], orientation: quaternion w first, turn: [0, 1, 0, 0]}\n", 1)
+	to := decodeSmall(t, m).Torch
+	want := se3.Pose{R: se3.RotX(180 * deg)}
+	want.P.X, want.P.Z = 0.072, 0.335
+	samePose(t, "flange_from_tip", to.FlangeFromTip, want)
+	if to.Measured {
+		t.Error("a typed pose counts as measured")
+	}
+}
+
+// The base stands turned a quarter about the world's z, 0.1 m along its x:
+// the world's point (0.1, 0.5) is the base's (0.5, 0).
+func TestPointsInTheWorld(t *testing.T) {
+	m := small(t)
+	m["job.yaml"] = strings.Replace(m["job.yaml"], "measured_in: base", "measured_in: world", 1) +
+		"cell: {world_from_base: {at: [100 mm, 0 mm, 760 mm], orientation: fixed x-y-z degrees, turn: [0, 0, 90]}}\n"
+	m["taught.csv"] = "label,x,y,z,r1,r2,r3\nW1 start,100,500,760,0,0,90\nW1 end,100,600,760,0,0,90\n"
+	j := decodeSmall(t, m)
+	want := se3.Identity()
+	want.P.X = 0.5
+	samePose(t, "W1 start", j.Points[0].Pose, want)
+}
+
+func TestSlidingJoints(t *testing.T) {
+	m := small(t)
+	m["arm.urdf"] = strings.Replace(m["arm.urdf"], `name="j1" type="revolute"`, `name="j1" type="prismatic"`, 1)
+	m["job.yaml"] = strings.Replace(m["job.yaml"], "flange_link: flange",
+		"flange_link: flange, joint_acceleration: [2 m/s2, 3 rad/s2, 3 rad/s2, 3 rad/s2, 3 rad/s2, 3 rad/s2]", 1)
+	m["job.yaml"] = strings.Replace(m["job.yaml"], "[0, -60", "[250, -60", 1)
+	j := decodeSmall(t, m)
+	if got := j.Points[2].Joints; !nearAll(got, []float64{0.25, -60 * deg, 90 * deg, 0, 60 * deg, 0}) {
+		t.Errorf("joints %v", got)
+	}
+	if !nearAll(j.Arm.Acceleration, []float64{2, 3, 3, 3, 3, 3}) {
+		t.Errorf("acceleration %v", j.Arm.Acceleration)
+	}
+}
+
+// YAML written elsewhere must mean here what it says there.
+func TestSpellingsThatMustNotMatter(t *testing.T) {
+	base := decodeSmall(t, small(t))
+	for name, change := range map[string]func(string) string{
+		"byte-order mark": func(s string) string { return "\ufeff" + s },
+		"line ends":       func(s string) string { return strings.ReplaceAll(s, "\n", "\r\n") },
+		"document start":  func(s string) string { return "---\n" + s },
+		"quoted id":       func(s string) string { return strings.Replace(s, "settings: 11", `settings: "11"`, 1) },
+		"comments":        func(s string) string { return "# one\n" + s + "# two\n" },
+		"folded name":     func(s string) string { return strings.Replace(s, "name: Bracket", "name: >\n  Bracket\n", 1) },
+		"capitals":        func(s string) string { return strings.Replace(s, "code: iso", "code: ISO", 1) },
+	} {
+		m := small(t)
+		m["job.yaml"] = change(m["job.yaml"])
+		j := decodeSmall(t, m)
+		if j.Name != base.Name || j.Code != base.Code || !reflect.DeepEqual(j.Settings, base.Settings) ||
+			j.Seams[0].Settings != base.Seams[0].Settings || len(j.Points) != len(base.Points) {
+			t.Errorf("%s: the job differs", name)
+		}
+	}
+}
