@@ -1,11 +1,13 @@
 module seamwright
 
-go 1.26
+go 1.26.0
 
 require (
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
+
+require golang.org/x/sync v0.25.0 // indirect
 
 require (
 	github.com/goccy/go-yaml v1.19.2

@@ -1,0 +1,100 @@
+package export
+
+import (
+	"seamwright/bench/job"
+	"seamwright/bench/plan"
+	"seamwright/geom/r3"
+	"seamwright/weld/seam"
+)
+
+func vec(v r3.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
+func newFrame(f seam.Frame) frameDoc {
+	return frameDoc{
+		Origin: vec(f.Origin), Travel: vec(f.T), Normal: vec(f.M), Open: vec(f.B),
+		Included: r6(f.Included * deg),
+	}
+}
+
+func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
+	limit := s.Position.Limit(j.Code)
+	d := seamDoc{
+		Name: s.Name, Joint: s.Geometry.Joint().String(),
+		Length: r6(s.Length * mm), FitResidual: r6(s.FitResidual * mm),
+		Position: positionDoc{
+			ISO: s.Position.ISO.String(), AWS: s.Position.AWS.String(),
+			Inclination: r6(s.Position.Inclination * deg), Tilt: r6(s.Position.Tilt * deg),
+			Margin: r6(limit.Distance * deg), Beyond: limit.Beyond.String(),
+		},
+		Start:  newFrame(s.Geometry.At(0)),
+		End:    newFrame(s.Geometry.At(s.Length)),
+		Taught: []taughtDoc{},
+	}
+	for _, t := range s.Taught {
+		d.Taught = append(d.Taught, taughtDoc{
+			Label: t.Label, Role: string(t.Role),
+			Along: r6(t.Along * mm), Across: r6(t.Across * mm), AcrossBase: r6(t.AcrossBase * mm), AcrossFace: r6(t.AcrossFace * mm),
+			Work: r6(t.Work * deg), Travel: r6(t.Travel * deg), Spin: r6(t.Spin * deg),
+			WantedWork: r6(t.WantedWork * deg), WantedTravel: r6(t.WantedTravel * deg), WantedSpin: r6(t.WantedSpin * deg),
+			Pose: newPose(t.BaseFromTip), Wanted: newPose(t.Wanted),
+		})
+	}
+	for i := range s.Passes {
+		d.Passes = append(d.Passes, newPass(j, p, &s.Passes[i]))
+	}
+	return d
+}
+
+func newPass(j *job.Job, p *plan.Plan, pass *plan.Pass) passDoc {
+	n := p.Cell.Chain.N()
+	d := passDoc{
+		Number: pass.Number, Work: r6(pass.Aim.Work * deg), Travel: r6(pass.Aim.Travel * deg), Offset: r6(pass.Aim.Offset * mm),
+		Distance: r6((j.Torch.ContactTipDistance() + pass.Aim.Distance) * mm),
+		Size:     newSize(pass.Size),
+		Reach: reachDoc{
+			Whole: pass.Reach.Whole, From: r6(pass.Reach.From * mm), To: r6(pass.Reach.To * mm), StopsAt: r6(pass.Reach.StopsAt * mm),
+			SpinsWhole: pass.Reach.Spins, SpinsTried: pass.Reach.Tried,
+		},
+	}
+	if m := pass.Motion; m != nil {
+		d.Margins = &marginsDoc{
+			Limit: r6(m.LimitMargin * deg), LimitJoint: p.Cell.Chain.Joint(m.LimitJoint).Name, LimitAlong: r6(m.MarginAlong * mm),
+			Wrist: r6(m.WristMargin * deg), WristAlong: r6(m.WristAlong * mm),
+			SpinVarying: m.SpinVaries(),
+		}
+		for _, s := range m.Stations {
+			d.Stations = append(d.Stations, stationDoc{Along: r6(s.Along * mm), Spin: r6(s.Spin * deg), Q: joints(&s.Q, n), Pose: newPose(s.BaseFromTip)})
+		}
+	}
+	return d
+}
+
+func newSize(s plan.Size) sizeDoc {
+	d := sizeDoc{
+		Settings: s.Settings,
+		LegBase:  r6(s.LegBase * mm), LegOther: r6(s.LegOther * mm), Throat: r6(s.Throat * mm), Area: r6(s.Area * mm2),
+		Travel: r6(s.Travel * mm), Feed: r6(s.Feed * mmin), Wire: r6(s.WireDiameter * mm),
+		Volts: s.Volts, Amps: s.Amps, Efficiency: s.Efficiency, Convexity: s.Convexity,
+		ArcEnergy: r6(s.ArcEnergy * kjmm), HeatInput: r6(s.HeatInput * kjmm),
+		ArcTime: r6(s.ArcTime), StartTime: s.StartTime, CraterTime: s.CraterTime,
+	}
+	if s.Typed > 0 {
+		typed, leg := r6(s.Typed*mm), r6(s.TypedLeg*mm)
+		d.Typed, d.TypedLeg = &typed, &leg
+	}
+	return d
+}
+
+func newStep(number int, s *plan.Step, n int) stepDoc {
+	d := stepDoc{
+		Step: number, Label: s.Label, Seam: s.Seam, Pass: s.Pass, Move: string(s.Move),
+		Arc: s.Arc, Settings: s.Settings, Pose: newPose(s.Pose), Q: joints(&s.Q, n),
+		Work: optional(s.Work * deg), Travel: optional(s.Travel * deg),
+	}
+	if s.Move == plan.MoveJoint {
+		d.Percent = optional(s.Percent)
+	} else {
+		d.Speed = optional(s.Speed * mm)
+	}
+	return d
+}

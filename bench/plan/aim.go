@@ -1,0 +1,142 @@
+package plan
+
+import (
+	"math"
+
+	"seamwright/bench/job"
+	"seamwright/geom/curve"
+	"seamwright/geom/se3"
+	"seamwright/weld"
+	"seamwright/weld/seam"
+)
+
+// wantedAim returns the torch that the document asks for. A work angle that it
+// leaves out is the bisector of a fillet, and 0 for butt and edge joints.
+func wantedAim(j *job.Job, s *job.Seam, g *seam.Seam) seam.Aim {
+	aim := seam.Aim{Work: s.Aim.Work, Travel: s.Aim.Travel, Offset: s.Aim.Offset}
+	if !s.Aim.WorkStated && weldKind(s.Joint) == weld.Fillet {
+		aim.Work = g.At(0).BisectingWork()
+	}
+	if s.Aim.Distance > 0 {
+		aim.Distance = s.Aim.Distance - j.Torch.ContactTipDistance()
+	}
+	return aim
+}
+
+// spinGrain is what a wanted spin is rounded to when it comes from hand-guided
+// points, which are 3 to 10 deg off: 5 deg.
+const spinGrain = 5 * math.Pi / 180
+
+// taughtSpin returns the mean spin of the torch poses taught on the seam,
+// rounded to spinGrain; false where no point of the seam holds an orientation.
+func taughtSpin(s *job.Seam, g *seam.Seam, all tips) (float64, bool) {
+	var sin, cos float64
+	n := 0
+	for _, label := range audited(s) {
+		t := all[label]
+		if !t.turned() {
+			continue
+		}
+		_, reading := g.Read(t.baseFromTip)
+		sin += math.Sin(reading.Spin)
+		cos += math.Cos(reading.Spin)
+		n++
+	}
+	if n == 0 {
+		return 0, false
+	}
+	return math.Round(math.Atan2(sin, cos)/spinGrain) * spinGrain, true
+}
+
+// audited are the labels of the points that were taught on the seam: those
+// named as taught, otherwise those that the path goes through.
+func audited(s *job.Seam) []string {
+	if len(s.Taught) > 0 {
+		return s.Taught
+	}
+	return s.Points
+}
+
+// turned reports whether the point holds an orientation and not only a place.
+func (t tip) turned() bool { return t.point != nil && (t.point.HasTurn || !t.point.HasPose) }
+
+// audit decodes every point taught for a seam and says what is wanted there.
+// The wanted spin is the planned one, where there is a motion.
+func audit(s *job.Seam, g *seam.Seam, pass *Pass, all tips) []Taught {
+	var list []Taught
+	add := func(label string, role Role) {
+		t, ok := all[label]
+		if !ok || !t.turned() {
+			return
+		}
+		list = append(list, decode(label, role, t.baseFromTip, g, pass))
+	}
+	if s.Approach.Point != "" {
+		add(s.Approach.Point, RoleApproach)
+	}
+	labels := audited(s)
+	for i, label := range labels {
+		role := RoleVia
+		switch i {
+		case 0:
+			role = RoleStart
+		case len(labels) - 1:
+			role = RoleEnd
+			if s.Path == job.PathCircle {
+				role = RoleVia
+			}
+		}
+		add(label, role)
+	}
+	if s.Retreat.Point != "" {
+		add(s.Retreat.Point, RoleRetreat)
+	}
+	return list
+}
+
+func decode(label string, role Role, baseFromTip se3.Pose, g *seam.Seam, pass *Pass) Taught {
+	along := nearest(g, role, baseFromTip)
+	frame := g.At(along)
+	r := frame.Decode(baseFromTip)
+	aim := pass.Aim
+	aim.Spin = pass.spinAt(along)
+	wanted := frame.Encode(aim)
+	t := Taught{
+		Label: label, Role: role,
+		Along: along, Across: r.Across(), AcrossBase: r.AcrossB, AcrossFace: r.AcrossM,
+		Work: r.Work, Travel: r.Travel, Spin: r.Spin,
+		WantedWork: aim.Work, WantedTravel: aim.Travel, WantedSpin: aim.Spin,
+		BaseFromTip: baseFromTip, Wanted: wanted,
+	}
+	if pass.Motion != nil {
+		switch role {
+		case RoleApproach:
+			t.Wanted = pass.Motion.Stations[0].BaseFromTip
+		case RoleRetreat:
+			t.Wanted = pass.Motion.Stations[len(pass.Motion.Stations)-1].BaseFromTip
+		}
+	}
+	return t
+}
+
+// nearest is the arc length at which a taught point is read. The ends are read
+// at the ends: a start taught 1 mm early is still the start.
+func nearest(g *seam.Seam, role Role, baseFromTip se3.Pose) float64 {
+	switch role {
+	case RoleApproach, RoleStart:
+		return 0
+	case RoleEnd, RoleRetreat:
+		return g.Length()
+	}
+	along, _ := curve.Distance(g.Path(), baseFromTip.P)
+	return along
+}
+
+// spinAt returns the planned spin at a place of the seam, rad; the wanted one
+// where no motion was found.
+func (p *Pass) spinAt(along float64) float64 {
+	if p.Motion == nil {
+		return p.Aim.Spin
+	}
+	return p.Motion.spinAt(along)
+}

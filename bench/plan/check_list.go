@@ -1,0 +1,131 @@
+package plan
+
+import (
+	"fmt"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/unit"
+	"seamwright/weld"
+)
+
+// Limits of the desk check of a taught list. All common practice, no source.
+const (
+	samePlace = 0.05e-3 // m
+	homeAgain = 0.5e-3  // m
+)
+
+// listCheck walks a taught list once and says what would go wrong.
+type listCheck struct {
+	job   *job.Job
+	tips  tips
+	found []finding.Finding
+
+	litBy *job.Point // the point at which the arc was switched on, nil: off
+}
+
+// checkList is the desk check of the moves that were taught with the points.
+func checkList(j *job.Job, all tips) []finding.Finding {
+	if !j.Listed {
+		return nil
+	}
+	c := listCheck{job: j, tips: all}
+	c.home()
+	for i := range j.Points {
+		c.point(&j.Points[i])
+	}
+	if c.litBy != nil {
+		c.stop(finding.ArcLeftOn, c.litBy, "arc on at %s is never switched off", name(c.litBy))
+	}
+	return c.found
+}
+
+// name is how a message speaks of a listed point.
+func name(p *job.Point) string { return fmt.Sprintf("point %q (line %d)", p.Label, p.At.Line) }
+
+func (c *listCheck) stop(code finding.Code, p *job.Point, format string, args ...any) {
+	c.found = append(c.found, finding.New(code, finding.AtPoint("", p.Label), fmt.Sprintf(format, args...)))
+}
+
+func (c *listCheck) home() {
+	first, last := &c.job.Points[0], &c.job.Points[len(c.job.Points)-1]
+	for _, p := range []*job.Point{first, last} {
+		if !c.isHome(p) {
+			which := "first"
+			if p == last {
+				which = "last"
+			}
+			c.stop(finding.HomeNotFirstLast, p, "the list's %s point is %s, not home %q", which, name(p), c.job.Home)
+		}
+	}
+}
+
+func (c *listCheck) isHome(p *job.Point) bool {
+	return p.Label == c.job.Home || c.tips[p.Label].baseFromTip.P.Dist(c.tips[c.job.Home].baseFromTip.P) < homeAgain
+}
+
+// point checks one row: the move to the point first, then what happens there.
+func (c *listCheck) point(p *job.Point) {
+	lit := c.litBy != nil
+	if lit && p.Move == job.MoveJoint {
+		c.stop(finding.ArcLeftOn, p, "arc on at %s is never switched off before the joint move at %s", name(c.litBy), name(p))
+		c.litBy, lit = nil, false // said once
+	}
+	c.speed(p, lit)
+	if p.Blend > 0 && (lit && p.Arc == job.ArcOff || p.Arc == job.ArcOn) {
+		c.stop(finding.BlendOnWeldEnd, p, "%s has a blend radius of %.1f mm where the arc switches %s", name(p), p.Blend*1e3, p.Arc)
+	}
+	switch p.Arc {
+	case job.ArcOn:
+		if lit {
+			c.stop(finding.ArcOnTwice, p, "arc on at %s while the arc of %s is still on", name(p), name(c.litBy))
+		}
+		c.litBy = p
+	case job.ArcOff:
+		if !lit {
+			c.stop(finding.ArcOffWithoutOn, p, "arc off at %s, where no arc is on", name(p))
+		}
+		c.litBy = nil
+	}
+}
+
+func (c *listCheck) speed(p *job.Point, lit bool) {
+	if p.Percent != 0 && (p.Percent < 1 || p.Percent > 100) {
+		f := finding.Newf(finding.SpeedOverFull, finding.AtPoint("", p.Label), "%s moves at %g percent", name(p), p.Percent)
+		c.found = append(c.found, f.Values(p.Percent, 100, "percent"))
+	}
+	if p.Speed == 0 || p.Move == job.MoveJoint {
+		return
+	}
+	if lit {
+		if f, bad := weldSpeedSense(p.Speed, finding.AtPoint("", p.Label), name(p)); bad {
+			c.found = append(c.found, f)
+		}
+		return
+	}
+	if p.Speed > c.job.Air.TipSpeed*(1+1e-9) {
+		f := finding.Newf(finding.AirSpeedAboveSite, finding.AtPoint("", p.Label), "%s is reached at %.0f mm/s in a linear move; this job allows %.0f mm/s", name(p), p.Speed*1e3, c.job.Air.TipSpeed*1e3)
+		c.found = append(c.found, f.Values(p.Speed*1e3, c.job.Air.TipSpeed*1e3, "mm/s"))
+	}
+}
+
+// weldSpeedSense holds a weld speed (m/s) against what is ever welded at, and
+// names the unit that was likely meant. A speed that is only unusual is a
+// caution, and only where another unit would make it usual.
+func weldSpeedSense(v float64, where finding.Place, who string) (finding.Finding, bool) {
+	limit := weld.TravelSpeedMost
+	if v < weld.TravelSpeedLeast {
+		limit = weld.TravelSpeedLeast
+	}
+	f := finding.Newf(finding.WeldSpeedOutOfSense, where, "%s welds at %.3g mm/s (%.3g in/min)", who, v/unit.MMPerS, v/unit.InPerMin)
+	f = f.Values(v/unit.MMPerS, limit/unit.MMPerS, "mm/s")
+	meant := weld.SuggestTravelSpeed(v, unit.MillimetresPerSecond)
+	if len(meant) > 0 {
+		f = f.Mend("%s", meant[0].Text)
+	}
+	outside := v < weld.TravelSpeedLeast || v > weld.TravelSpeedMost
+	if !outside {
+		f = f.As(finding.Caution)
+	}
+	return f, outside || len(meant) > 0
+}

@@ -1,0 +1,122 @@
+package plan
+
+import (
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
+)
+
+const deg = 180 / math.Pi // degrees in a radian, for messages
+
+// checkPoints looks at every taught point as a number: places that coincide,
+// places that look like another unit, postures outside the limits.
+func checkPoints(j *job.Job, p *Plan, all tips) []finding.Finding {
+	var found []finding.Finding
+	found = append(found, checkUnits(j, p, all)...)
+	for i := range j.Points {
+		a := &j.Points[i]
+		found = append(found, checkJoints(p, a)...)
+		for k := i + 1; k < len(j.Points); k++ {
+			b := &j.Points[k]
+			if a.Label == b.Label {
+				continue
+			}
+			if d := all[a.Label].baseFromTip.P.Dist(all[b.Label].baseFromTip.P); d < samePlace {
+				f := finding.Newf(finding.DuplicatePoint, finding.AtPoint("", b.Label), "%s stands where %s does", name(b), name(a))
+				found = append(found, f.Values(d*1e3, samePlace*1e3, "mm"))
+			}
+		}
+	}
+	return found
+}
+
+func checkJoints(p *Plan, point *job.Point) []finding.Finding {
+	if point.HasPose {
+		return nil
+	}
+	var found []finding.Finding
+	for i, v := range point.Joints {
+		joint := p.Cell.Chain.Joint(i)
+		out := max(joint.Lower-v, v-joint.Upper)
+		if out <= 0 {
+			continue
+		}
+		limit := joint.Upper
+		if v < joint.Lower {
+			limit = joint.Lower
+		}
+		f := finding.Newf(finding.TaughtJointsOutside, finding.AtPoint("", point.Label),
+			"%s has %s at %.1f deg, %.1f deg outside its limit", name(point), joint.Name, v*deg, out*deg)
+		if math.Abs(v*deg) > 360 && math.Abs(v) <= 360 {
+			f = f.Mend("the number reads like degrees: check `points.joints`")
+		}
+		found = append(found, f.Values(v*deg, limit*deg, "deg"))
+	}
+	return found
+}
+
+// unitFactors are what numbers are off by when a unit is mistaken: inches for
+// millimetres, metres for millimetres, centimetres for millimetres.
+var unitFactors = []struct {
+	factor float64
+	slip   string
+}{
+	{25.4, "inches and millimetres"}, {1000, "metres and millimetres"}, {10, "centimetres and millimetres"},
+}
+
+// checkUnits asks the arm whether it can have each taught pose. A pose far out
+// of reach that comes into reach when its lengths are read in another unit is
+// called a slip of units, any other only unreachable.
+func checkUnits(j *job.Job, p *Plan, all tips) []finding.Finding {
+	var found []finding.Finding
+	for i := range j.Points {
+		point := &j.Points[i]
+		if !point.HasPose {
+			continue
+		}
+		pose := all[point.Label].baseFromTip
+		missing, ok := p.reaches(pose)
+		if ok {
+			continue
+		}
+		where := finding.AtPoint("", point.Label)
+		if slip, factor := p.unitSlip(pose); slip != "" {
+			f := finding.Newf(finding.UnitsSuspect, where, "%s lies %.0f mm from the arm's foot; read in the other unit it would lie %.0f mm away", name(point), pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3)
+			found = append(found, f.Values(pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3, "mm").Mend("check `points.length`: %s may have been taken for each other", slip))
+			continue
+		}
+		f := finding.Newf(finding.PointOutsideReach, where, "%s cannot be had by this arm as taught", name(point))
+		if missing > 0 {
+			f = finding.Newf(finding.PointOutsideReach, where, "%s lies %.0f mm out of this arm's reach", name(point), missing*1e3).Values(missing*1e3, 0, "mm")
+		}
+		found = append(found, f)
+	}
+	return found
+}
+
+// reaches reports whether any posture has the tip at the pose, and if the arm
+// is too short or too long for it, by how much (m).
+func (p *Plan) reaches(baseFromTip se3.Pose) (missing float64, ok bool) {
+	var s kinematics.Solutions
+	p.Cell.Solve(baseFromTip, nil, &s)
+	if s.Status == kinematics.OutOfReach && s.Reach != kinematics.WrongAttitude {
+		missing = s.Missing
+	}
+	return missing, s.N > 0
+}
+
+func (p *Plan) unitSlip(pose se3.Pose) (slip string, factor float64) {
+	for _, u := range unitFactors {
+		for _, f := range []float64{u.factor, 1 / u.factor} {
+			scaled := pose
+			scaled.P = scaled.P.Scale(f)
+			if _, ok := p.reaches(scaled); ok {
+				return u.slip, f
+			}
+		}
+	}
+	return "", 0
+}

@@ -1,0 +1,173 @@
+package plan
+
+import (
+	"context"
+	"runtime"
+	"sync/atomic"
+
+	"golang.org/x/sync/errgroup"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/robot/kinematics"
+	"seamwright/weld"
+)
+
+// Progress is told how many of the seams are planned and what was done last.
+// It may be called from several goroutines, one at a time.
+type Progress func(done, of int, what string)
+
+// Make plans a job. It fails only where the job cannot be read as a plan at
+// all; the error is then a *job.Problems with the places to mend, or ctx's
+// error when it was cancelled. Everything that is planned but wrong is in the
+// plan's findings. The same job gives the same plan, to the bit.
+func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
+	c, err := resolveCell(j)
+	if err != nil {
+		return nil, err
+	}
+	all := resolveTips(j, c)
+	shapes, err := resolveSeams(j, c, all)
+	if err != nil {
+		return nil, err
+	}
+	p := &Plan{Cell: c}
+	home, ok := p.homePosture(all[j.Home])
+	m := maker{job: j, plan: p, tips: all, shapes: shapes, home: home, homeOK: ok}
+	if err := m.seams(); err != nil {
+		return nil, err
+	}
+	if err := m.postures(ctx, progress); err != nil {
+		return nil, err
+	}
+	if err := m.run(); err != nil {
+		return nil, err
+	}
+	m.check()
+	return p, nil
+}
+
+// Fit reports whether nothing stops the plan.
+func (p *Plan) Fit() bool { return finding.Worst(p.Findings) < finding.Stop }
+
+// maker holds what the stages hand to each other.
+type maker struct {
+	job    *job.Job
+	plan   *Plan
+	tips   tips
+	shapes []seamShape
+	home   kinematics.Q
+	homeOK bool
+
+	sized  [][]finding.Finding // by seam: from sizing
+	placed [][]finding.Finding // by seam: from the posture search
+	moved  []finding.Finding   // from the run
+}
+
+// homePosture is home as joint values: as taught, or the posture nearest the
+// middle of the joints' ranges that has the taught pose.
+func (p *Plan) homePosture(t tip) (kinematics.Q, bool) {
+	if t.point == nil {
+		return kinematics.Q{}, false
+	}
+	if !t.point.HasPose {
+		return jointValues(t.point), true
+	}
+	var s kinematics.Solutions
+	p.Cell.Solve(t.baseFromTip, nil, &s)
+	best, room := -1, 0.0
+	for i := range s.N {
+		if m, _ := limitMargin(p.Cell.Chain, &s.Q[i]); best < 0 || m > room {
+			best, room = i, m
+		}
+	}
+	if best < 0 {
+		return kinematics.Q{}, false
+	}
+	return s.Q[best], true
+}
+
+// seams fills in everything that needs no arm: geometry, position, size.
+func (m *maker) seams() error {
+	m.sized = make([][]finding.Finding, len(m.job.Seams))
+	m.placed = make([][]finding.Finding, len(m.job.Seams))
+	var bad []job.Problem
+	for i := range m.job.Seams {
+		s, shape := &m.job.Seams[i], &m.shapes[i]
+		g := shape.geometry
+		start := g.At(0)
+		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.plan.Cell.Up())
+		if err != nil {
+			bad = append(bad, job.Problem{Place: s.At, Found: "a weld position that cannot be told", Allowed: "a seam with a direction and faces", Mend: err.Error()})
+			continue
+		}
+		aim := wantedAim(m.job, s, g)
+		z := sizing{job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
+		size, found, err := z.size()
+		if err != nil {
+			bad = append(bad, job.Problem{Place: s.At, Found: "a size that cannot be welded with its settings set", Allowed: "a size, a settings set and a speed that fit together", Mend: err.Error()})
+			continue
+		}
+		m.sized[i] = found
+		m.plan.Seams = append(m.plan.Seams, Seam{
+			Name: s.Name, Index: i, Geometry: g, FitResidual: shape.residual, Length: g.Length(), Position: position,
+			Passes: []Pass{{Number: 1, Aim: aim, Size: size}},
+		})
+	}
+	if len(bad) > 0 {
+		return &job.Problems{List: bad}
+	}
+	return nil
+}
+
+// postures finds the arm's way along every pass, seams side by side on all
+// processors; the results do not depend on their number.
+func (m *maker) postures(ctx context.Context, progress Progress) error {
+	var done atomic.Int32
+	said := make(chan struct{}, 1)
+	said <- struct{}{}
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := range m.plan.Seams {
+		group.Go(func() error {
+			if err := m.posture(ctx, i); err != nil {
+				return err
+			}
+			if progress != nil {
+				<-said
+				progress(int(done.Add(1)), len(m.plan.Seams), m.plan.Seams[i].Name)
+				said <- struct{}{}
+			}
+			return nil
+		})
+	}
+	return group.Wait()
+}
+
+// check gathers every finding in a fixed order: the list, the points, then
+// seam by seam, then the run.
+func (m *maker) check() {
+	p, j := m.plan, m.job
+	p.Findings = append(p.Findings, checkList(j, m.tips)...)
+	p.Findings = append(p.Findings, checkPoints(j, p, m.tips)...)
+	if !m.homeOK {
+		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
+	}
+	if j.Procedure == nil {
+		p.Findings = append(p.Findings, finding.New(finding.ProcedureMissing, finding.AtField("procedure"), "settings are held against no welding procedure"))
+	}
+	for i := range p.Seams {
+		s, seam := &j.Seams[i], &p.Seams[i]
+		pass := &seam.Passes[0]
+		seam.Taught = audit(s, seam.Geometry, pass, m.tips)
+		p.Findings = append(p.Findings, checkSeam(j, s, &m.shapes[i], seam)...)
+		p.Findings = append(p.Findings, checkTaught(s, seam, pass.Size.WireDiameter)...)
+		p.Findings = append(p.Findings, m.sized[i]...)
+		p.Findings = append(p.Findings, checkSize(j, s, seam, pass)...)
+		p.Findings = append(p.Findings, m.placed[i]...)
+	}
+	p.Findings = append(p.Findings, m.moved...)
+	p.Findings = append(p.Findings,
+		finding.New(finding.CollisionUnproven, finding.Place{}, "no move of this run was checked for collision with part, fixture, table or the arm itself"),
+		finding.New(finding.NotOnMachine, finding.Place{}, "this plan has not been checked on the machine"))
+}

@@ -1,0 +1,196 @@
+// Package plan turns a job into a finished run: torch targets true to the
+// joint, a posture of the arm along every pass, approach, retreat and air
+// moves, times, and the findings of every check.
+//
+//	Job --resolve--> Cell and seams --size--> passes --aim--> torch targets
+//	    --posture--> joint paths --run--> steps, trace --check--> findings
+//
+// Each arrow is a function from values to new values; nothing is written back.
+// All geometry of a Plan is in the arm's base frame, SI units.
+package plan
+
+import (
+	"seamwright/bench/finding"
+	"seamwright/geom/curve"
+	"seamwright/geom/se3"
+	"seamwright/robot/cell"
+	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
+	"seamwright/weld"
+	"seamwright/weld/seam"
+)
+
+// Plan is a finished run and everything that is needed to prove it.
+type Plan struct {
+	Cell *cell.Cell
+	// Seams are in document order, which is the order of welding.
+	Seams []Seam
+	// Steps are the commanded moves from home to home, Trace the run in time.
+	Steps []Step
+	Trace []Sample
+	Times Times
+
+	Findings []finding.Finding
+}
+
+// Times are seconds.
+type Times struct{ Arc, Weld, Air, Total float64 }
+
+// Seam is one seam with what was taught and what is wanted.
+type Seam struct {
+	Name     string
+	Index    int // place in the job's list, from 0
+	Geometry *seam.Seam
+	// Fit says how well the points lie on the path: largest distance, m.
+	FitResidual float64
+	Length      float64 // m, along the path with overlap
+	Position    weld.Position
+	Taught      []Taught
+	Passes      []Pass
+}
+
+// Taught is one taught point of a seam, decoded.
+type Taught struct {
+	Label string
+	// Role is start, via, end, approach or retreat.
+	Role Role
+	// Along is its arc length on the path, m. Across is its distance from the
+	// seam line (m), AcrossBase and AcrossFace the parts of that along the base
+	// plate's face out of the joint and along the base plate's normal.
+	Along, Across, AcrossBase, AcrossFace float64
+	// Work, Travel, Spin as taught and as wanted at that place, rad; HasPose is
+	// false where only joint values without a pose were given (never: joint
+	// values are carried through the arm).
+	Work, Travel, Spin                   float64
+	WantedWork, WantedTravel, WantedSpin float64
+	// BaseFromTip as taught, and Wanted as planned at that place.
+	BaseFromTip, Wanted se3.Pose
+}
+
+// Role is what a taught point is to its seam.
+type Role string
+
+const (
+	RoleApproach Role = "approach"
+	RoleStart    Role = "weld start"
+	RoleVia      Role = "via point"
+	RoleEnd      Role = "weld end"
+	RoleRetreat  Role = "retreat"
+)
+
+// Pass is one run of weld metal along a seam.
+type Pass struct {
+	Number int // from 1
+	Aim    seam.Aim
+	Size   Size
+	// Motion is nil when no posture was found.
+	Motion *Motion
+	Reach  Reach
+}
+
+// Size is what a pass deposits and with what.
+type Size struct {
+	Settings string
+	// Process-true values of the settings set.
+	Feed, Volts, Amps, Efficiency, Convexity, WireDiameter float64 // m/s, V, A, 1, 1, m
+	// LegBase, LegOther and Throat are of the deposited section, m, flat face;
+	// Area is the metal deposited per length, m2. DrawnLeg is what the drawing
+	// asks, with the gap rule applied; 0 where the size is an area.
+	LegBase, LegOther, Throat, Area float64
+	DrawnLegBase, DrawnLegOther     float64
+	Included                        float64 // rad between the plates
+	// Travel is the planned speed along the seam, m/s. Typed is the speed in
+	// the document (0: none) and TypedLeg the leg it would give, m.
+	Travel, Typed, TypedLeg float64
+	ArcEnergy, HeatInput    float64 // J/m
+	StartTime, CraterTime   float64 // s
+	ArcTime                 float64 // s, travel only
+}
+
+// Motion is the arm along approach, pass and retreat.
+type Motion struct {
+	// Stations are in order of travel; Along is negative on the approach and
+	// beyond Length on the retreat.
+	Stations []Station
+	// First and Last are the indices of weld start and weld end.
+	First, Last int
+	// Spins are the knots between which the spin changes evenly: stations'
+	// indices, first and last of the weld included.
+	Knots []int
+	// LimitMargin is the smallest distance of any joint from its limits, rad,
+	// and LimitJoint which; WristMargin the smallest wrist angle, rad;
+	// MarginAlong and WristAlong where, m.
+	LimitMargin float64
+	LimitJoint  int
+	MarginAlong float64
+	WristMargin float64
+	WristAlong  float64
+
+	spin   motion.SpinProfile
+	turns  []motion.TurnRange // whole turns by which each joint's way may be shifted
+	search *postureSearch     // solves between the stations
+}
+
+// Station is one place of a pass.
+type Station struct {
+	Along       float64 // m from the weld start
+	Spin        float64 // rad
+	Q           kinematics.Q
+	BaseFromTip se3.Pose
+}
+
+// Reach says how far the arm gets along a pass.
+type Reach struct {
+	// Whole is true when one go carries through.
+	Whole bool
+	// From, To is the longest stretch that can be welded in one go, m; both 0
+	// when there is none.
+	From, To float64
+	// StopsAt is where the best attempt from the start stops, m.
+	StopsAt float64
+	// Spins is how many of the spins tried carry through alone, of Tried.
+	Spins, Tried int
+}
+
+// StepMove is the kind of a commanded move.
+type StepMove string
+
+const (
+	MoveJoint  StepMove = "joint"
+	MoveLinear StepMove = "linear"
+	MoveArc    StepMove = "arc"
+)
+
+// Step is one commanded move: its end pose, and what happens to the arc there.
+type Step struct {
+	Label string
+	Seam  string
+	Pass  int
+	Move  StepMove
+	// Speed is the tip's speed, m/s, for linear and arc moves; Percent the
+	// share of joint speed for joint moves.
+	Speed, Percent float64
+	// Arc is on where the arc is lit after the move has arrived, off where it
+	// is put out there, empty where nothing changes.
+	Arc      string
+	Settings string
+	Q        kinematics.Q
+	Pose     se3.Pose // base from tip
+	// Work and Travel are rad; NaN away from a seam.
+	Work, Travel float64
+}
+
+// Sample is one instant of the run.
+type Sample struct {
+	T     float64 // s
+	Seam  string
+	Pass  int
+	Along float64 // m on the seam; NaN in the air
+	Arc   bool
+	Pose  se3.Pose // base from tip, by forward kinematics of Q
+	Q     kinematics.Q
+	Speed float64 // m/s of the tip
+}
+
+// radius is the radius of a round seam, m.
+func (s *Seam) radius() float64 { return 1 / curve.Curvature(s.Geometry.Path(), 0) }

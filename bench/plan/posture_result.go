@@ -1,0 +1,243 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"seamwright/bench/finding"
+	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
+)
+
+// stoppedInAir reports whether the last search was stopped on the approach or
+// on the retreat only: the weld itself can be done.
+func (s *postureSearch) stoppedInAir() bool {
+	w := s.answer.Longest
+	return w.From <= s.first && w.To >= s.last
+}
+
+// motion makes the ladder's path into a motion: the spin smoothed, the
+// postures solved again at the smoothed spin, margins measured.
+func (s *postureSearch) motion() (*Motion, error) {
+	m := &Motion{First: s.first, Last: s.last, search: s, turns: slices.Clone(s.answer.Turns)}
+	for i, along := range s.along {
+		node := s.ladder.Rung(i)[s.answer.Path[i]]
+		m.Stations = append(m.Stations, Station{Along: along, Spin: node.Spin, Q: s.answer.Q[i]})
+	}
+	if err := s.smooth(m); err != nil {
+		return nil, err
+	}
+	for i := range m.Stations {
+		m.Stations[i].BaseFromTip = s.cell.BaseFromTip(&m.Stations[i].Q)
+	}
+	s.margins(m)
+	return m, nil
+}
+
+// smooth lays a smooth spin through the chosen ones and solves each station
+// again at it. Where a station cannot have the smoothed spin on the same
+// posture, the smooth spin goes through the ladder's own choice everywhere.
+func (s *postureSearch) smooth(m *Motion) error {
+	along, spins := make([]float64, len(m.Stations)), make([]float64, len(m.Stations))
+	for i := range m.Stations {
+		along[i], spins[i] = m.Stations[i].Along, m.Stations[i].Spin
+	}
+	knots, err := motion.SpinKnots(along, spins, spinGrid)
+	if err != nil {
+		return err
+	}
+	at, turned := make([]float64, len(knots)), make([]float64, len(knots))
+	for i, k := range knots {
+		at[i], turned[i] = along[k.Station], k.Spin
+	}
+	if m.spin, err = motion.NewSpinProfile(at, turned); err != nil {
+		return err
+	}
+	if !s.resolve(m) {
+		if m.spin, err = motion.NewSpinProfile(along, spins); err != nil {
+			return err
+		}
+	}
+	for i := range m.Stations {
+		m.Stations[i].Spin, _ = m.spin.At(along[i])
+		spins[i] = m.Stations[i].Spin
+	}
+	knots, err = motion.SpinKnots(along[m.First:m.Last+1], spins[m.First:m.Last+1], knotTolerance)
+	for _, k := range knots {
+		m.Knots = append(m.Knots, m.First+k.Station)
+	}
+	return err
+}
+
+// spinGrid is the step of the spins that are tried, rad.
+const spinGrid = 2 * math.Pi / spinSteps
+
+// knotTolerance is how far the spin may be off an even turn between the poses
+// that are keyed in, rad (1 deg): a fifth of what a torch angle may be off.
+const knotTolerance = 1 * math.Pi / 180
+
+// margins measures how near the motion comes to limits and singularities.
+func (s *postureSearch) margins(m *Motion) {
+	m.LimitMargin, m.WristMargin = math.Inf(1), math.Inf(1)
+	for i := range m.Stations {
+		st := &m.Stations[i]
+		at := math.Min(math.Max(st.Along, 0), s.track.length)
+		if room, joint := limitMargin(s.cell.Chain, &st.Q); room < m.LimitMargin {
+			m.LimitMargin, m.LimitJoint, m.MarginAlong = room, joint, at
+		}
+		if away := s.cell.Solver.Singularity(&st.Q).Wrist; away < m.WristMargin {
+			m.WristMargin, m.WristAlong = away, at
+		}
+	}
+}
+
+// limitMargin is the smallest distance of a turning joint from its limits,
+// rad, and which joint it is.
+func limitMargin(c *kinematics.Chain, q *kinematics.Q) (room float64, joint int) {
+	room = math.Inf(1)
+	for i := range c.N() {
+		j := c.Joint(i)
+		if j.Kind == kinematics.Prismatic {
+			continue
+		}
+		if r := min(q[i]-j.Lower, j.Upper-q[i]); r < room {
+			room, joint = r, i
+		}
+	}
+	return room, joint
+}
+
+// SpinVaries reports whether the torch turns about its wire along the weld.
+func (m *Motion) SpinVaries() bool { return len(m.Knots) > 2 || !m.spin.Constant() }
+
+// spinAt returns the spin at a place of the pass (m), rad.
+func (m *Motion) spinAt(along float64) float64 {
+	spin, _ := m.spin.At(along)
+	return spin
+}
+
+// guess interpolates the joint values of the stations at a place, as the start
+// of a solution there.
+func (m *Motion) guess(along float64) kinematics.Q {
+	st := m.Stations
+	k := sort.Search(len(st), func(i int) bool { return st[i].Along >= along })
+	switch {
+	case k == 0:
+		return st[0].Q
+	case k == len(st):
+		return st[len(st)-1].Q
+	}
+	f := (along - st[k-1].Along) / (st[k].Along - st[k-1].Along)
+	q := st[k-1].Q
+	for j := range q {
+		q[j] += f * (st[k].Q[j] - q[j])
+	}
+	return q
+}
+
+// posture solves for the posture at a place of the track and a spin that
+// continues the one guessed, and returns how far (rad) its worst joint is from
+// the guess; +Inf where there is none.
+func (s *postureSearch) posture(along, spin float64, guess *kinematics.Q) (kinematics.Q, float64) {
+	var found kinematics.Solutions
+	s.cell.Solve(s.track.pose(along, spin), guess, &found)
+	best, off := kinematics.Q{}, math.Inf(1)
+	for k := range found.N {
+		var worst float64
+		for j := range s.cell.Chain.N() {
+			worst = max(worst, math.Abs(found.Q[k][j]-guess[j]))
+		}
+		if worst < off {
+			best, off = found.Q[k], worst
+		}
+	}
+	return best, off
+}
+
+// resolve moves every station to the smooth spin and reports whether all can
+// follow on their posture and with the margins that they had.
+func (s *postureSearch) resolve(m *Motion) bool {
+	if m.spin.Constant() {
+		return true
+	}
+	moved := make([]kinematics.Q, len(m.Stations))
+	for i := range m.Stations {
+		st := &m.Stations[i]
+		spin, _ := m.spin.At(st.Along)
+		q, off := s.posture(st.Along, spin, &st.Q)
+		if _, ok := s.nodeCost(&q, spin, s.used); off > jointStep || !ok {
+			return false
+		}
+		moved[i] = q
+	}
+	for i := range moved {
+		m.Stations[i].Q = moved[i]
+	}
+	return true
+}
+
+// spinsWhole counts the spins that carry through the whole pass when they are
+// held, with tight margins.
+func (s *postureSearch) spinsWhole(ctx context.Context) (whole, tried int, err error) {
+	a := s.tight()
+	a.spins = s.grid()
+	if s.fixed {
+		a.spins = a.spins[:1]
+	}
+	s.fill(a)
+	reach, err := s.search.ConstantSpins(ctx, s.request(a), nil)
+	for _, r := range reach {
+		if r.Whole {
+			whole++
+		}
+	}
+	return whole, len(a.spins), err
+}
+
+// windingFindings says where the whole turn at which a joint starts decides
+// whether the pass runs through.
+func (s *postureSearch) windingFindings(name string, m *Motion) []finding.Finding {
+	var lines []string
+	start := m.Stations[0].Q
+	for j := range s.cell.Chain.N() {
+		if j >= len(s.answer.Turns) {
+			break
+		}
+		lo, hi := s.cell.Chain.Turns(&start, j)
+		joint := s.cell.Chain.Joint(j)
+		if joint.Kind != kinematics.Revolute || hi-lo == s.answer.Turns[j].Hi-s.answer.Turns[j].Lo {
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("%s at %.0f deg", joint.Name, start[j]*deg))
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	return []finding.Finding{finding.Newf(finding.WindingStart, finding.AtSeam(name), "%s runs through only if it starts with %s; a whole turn away a limit stops it", name, strings.Join(lines, " and "))}
+}
+
+// SpinText is how the spin of a pass is shown: "30.0" or "-20.0 to 40.0", deg.
+func (p *Pass) SpinText() string {
+	if p.Motion == nil {
+		return degreesText(p.Aim.Spin)
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, st := range p.Motion.Stations[p.Motion.First : p.Motion.Last+1] {
+		low, high = min(low, st.Spin), max(high, st.Spin)
+	}
+	if high-low < angleSlack {
+		return degreesText(low)
+	}
+	return degreesText(low) + " to " + degreesText(high)
+}
+
+func degreesText(x float64) string {
+	if math.Abs(x) < 0.05/deg {
+		x = 0
+	}
+	return fmt.Sprintf("%.1f", x*deg)
+}

@@ -1,0 +1,162 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/geom/r3"
+	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
+)
+
+// reachOf reads the ladder's answer: how far the arm gets along the weld.
+func (s *postureSearch) reachOf(spins, tried int) Reach {
+	r := Reach{Whole: s.answer.Status == motion.LadderFound, Spins: spins, Tried: tried}
+	if r.Whole {
+		r.To, r.StopsAt = s.track.length, s.track.length
+		return r
+	}
+	r.StopsAt = s.weldAlong(s.answer.Furthest)
+	if w := s.answer.Longest; w.From <= w.To {
+		r.From, r.To = s.weldAlong(w.From), s.weldAlong(w.To)
+	}
+	return r
+}
+
+// weldAlong is the place of a rung, brought onto the weld, m.
+func (s *postureSearch) weldAlong(rung int) float64 {
+	if rung < s.first {
+		return 0
+	}
+	return s.along[min(rung, s.last)]
+}
+
+// blocked explains, after a search that found no way, where the pass stops,
+// what stops it, by how much, and what would help.
+func (s *postureSearch) blocked(name string, pass int) finding.Finding {
+	rung := min(s.answer.Furthest+1, len(s.along)-1)
+	where := finding.AtAlong(name, pass, s.weldAlong(rung))
+	place := s.placeOf(name, rung)
+	why := s.diagnose(rung)
+	var f finding.Finding
+	switch {
+	case why.nodes > 0 && s.answer.Block.Kind == motion.BlockLimit && s.answer.Block.Joint >= 0:
+		b := s.answer.Block
+		joint := s.cell.Chain.Joint(b.Joint).Name
+		f = finding.Newf(finding.JointLimit, where, "%s: every way there winds %s to %.0f deg, beyond its limit of %.0f deg", place, joint, b.Value*deg, b.Limit*deg)
+		f = f.Values(b.Value*deg, b.Limit*deg, "deg")
+	case why.nodes > 0:
+		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but not coming from where it was: postures before and after it do not join", place)
+	case why.geometric == 0:
+		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at any spin; the wrist misses by %.0f mm", place, why.missing*1e3)
+		f = f.Values(why.missing*1e3, 0, "mm")
+	case why.miss.By > 0:
+		joint := s.cell.Chain.Joint(why.miss.Joint)
+		limit := joint.Upper
+		if why.miss.Q[why.miss.Joint] < joint.Lower {
+			limit = joint.Lower
+		}
+		f = finding.Newf(finding.JointLimit, where, "%s: at the best spin %s is %.1f deg beyond its limit of %.0f deg", place, joint.Name, why.miss.By*deg, limit*deg)
+		f = f.Values(why.miss.Q[why.miss.Joint]*deg, limit*deg, "deg")
+	default:
+		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity", place, tightWrist*deg).As(finding.Stop)
+		f = f.Values(why.away*deg, tightWrist*deg, "deg")
+	}
+	return f.Mend("%s", s.help(why))
+}
+
+func (s *postureSearch) placeOf(name string, rung int) string {
+	switch {
+	case rung < s.first:
+		return name + " on the approach"
+	case rung > s.last:
+		return name + " on the retreat"
+	}
+	return fmt.Sprintf("%s at %.0f mm of %.0f mm", name, s.along[rung]*1e3, s.track.length*1e3)
+}
+
+// diagnosis is what stands in the way at one station, over all spins.
+type diagnosis struct {
+	nodes     int // postures inside limits and margins
+	geometric int // postures before the limits were looked at
+	missing   float64
+	miss      kinematics.Miss
+	away      float64 // largest angle from a singularity of any posture, rad
+	tip       r3.Vec
+}
+
+func (s *postureSearch) diagnose(rung int) diagnosis {
+	d := diagnosis{missing: math.Inf(1), tip: s.track.pose(s.along[rung], s.wish).P}
+	spins := s.grid()
+	if s.fixed {
+		spins = spins[:1]
+	}
+	tight := s.tight()
+	var found kinematics.Solutions
+	for _, spin := range spins {
+		s.cell.Solve(s.track.pose(s.along[rung], spin), &s.home, &found)
+		d.geometric += found.Geometric
+		switch found.Status {
+		case kinematics.OutOfReach:
+			if found.Reach != kinematics.WrongAttitude {
+				d.missing = min(d.missing, found.Missing)
+			}
+		case kinematics.OutsideLimits:
+			if d.miss.By == 0 || found.Miss.By < d.miss.By {
+				d.miss = found.Miss
+			}
+		}
+		for k := range found.N {
+			d.away = max(d.away, s.singularAway(&found.Q[k]))
+			if _, ok := s.nodeCost(&found.Q[k], spin, tight); ok {
+				d.nodes++
+			}
+		}
+	}
+	if math.IsInf(d.missing, 1) {
+		d.missing = 0
+	}
+	return d
+}
+
+// help says what would bring the pass into reach: the stretches that can be
+// welded as it stands, and the shift of the cart that shortens the arm's way.
+func (s *postureSearch) help(d diagnosis) string {
+	text := s.stretches()
+	if d.geometric == 0 && d.missing > 0 {
+		text = fmt.Sprintf("move the arm's foot at least %.0f mm %s; %s", math.Ceil(d.missing*1e3/10)*10, s.towards(d.tip), text)
+	}
+	if s.fixed {
+		text = "free the spin; " + text
+	}
+	return text
+}
+
+func (s *postureSearch) stretches() string {
+	w := s.answer.Longest
+	if w.From > w.To || s.weldAlong(w.To) <= s.weldAlong(w.From) {
+		return "no stretch of it can be welded from here"
+	}
+	if len(s.answer.Windows) == 2 {
+		split := (s.weldAlong(s.answer.Windows[1].From) + s.weldAlong(s.answer.Windows[0].To)) / 2
+		return fmt.Sprintf("two starts do it: weld 0 to %.0f mm and %.0f to %.0f mm with a tie-in", split*1e3, split*1e3, s.track.length*1e3)
+	}
+	return fmt.Sprintf("the longest stretch in one go is %.0f to %.0f mm", s.weldAlong(w.From)*1e3, s.weldAlong(w.To)*1e3)
+}
+
+// towards names the level direction from the arm's foot to a place of the base
+// frame as the foot sees it.
+func (s *postureSearch) towards(tip r3.Vec) string {
+	x, y := tip.X, tip.Y
+	if math.Abs(x) >= math.Abs(y) {
+		if x > 0 {
+			return "towards the base frame's +x"
+		}
+		return "towards the base frame's -x"
+	}
+	if y > 0 {
+		return "towards the base frame's +y"
+	}
+	return "towards the base frame's -y"
+}

@@ -1,0 +1,83 @@
+package plan
+
+import (
+	"fmt"
+
+	"seamwright/bench/job"
+	"seamwright/geom/se3"
+	"seamwright/robot/cell"
+	"seamwright/robot/kinematics"
+)
+
+// resolveCell builds the arm, the torch and the frames that the job describes.
+func resolveCell(j *job.Job) (*cell.Cell, error) {
+	chain, err := kinematics.NewChain(j.Arm.Robot, j.Arm.BaseLink, j.Arm.FlangeLink)
+	if err != nil {
+		return nil, problem(j.Arm.At, j.Arm.URDF, "an arm whose joints lead from base_link to flange_link", err.Error())
+	}
+	solver, err := kinematics.NewSolver(chain)
+	if err != nil {
+		return nil, problem(j.Arm.At, j.Arm.URDF, "a six-axis arm with a spherical wrist, or with three parallel axes and an offset wrist", err.Error())
+	}
+	for i := range chain.N() {
+		if joint := chain.Joint(i); !(joint.Velocity > 0) {
+			return nil, problem(j.Arm.At, fmt.Sprintf("joint %q of %s states no speed limit", joint.Name, j.Arm.URDF),
+				"a velocity above 0 for every joint", `add velocity="..." (rad/s) to the joint's <limit>`)
+		}
+	}
+	flangeFromTip := j.Torch.FlangeFromTip
+	if j.Torch.Measured {
+		flangeFromTip, err = torch(j.Torch).FlangeFromTip()
+		if err != nil {
+			return nil, problem(j.Torch.At, "measurements that do not make a torch", "the torch's own measurements", err.Error())
+		}
+	}
+	return cell.New(solver, chain, j.Cell.WorldFromBase, j.Cell.WorldFromPart, flangeFromTip), nil
+}
+
+func torch(t job.Torch) cell.Torch {
+	return cell.Torch{
+		Body: t.Body, Neck: t.Neck, NeckAngle: t.NeckAngle, Turn: t.Turn, Sideways: t.Sideways,
+		TipRecess: t.TipRecess, StickOut: t.StickOut,
+	}
+}
+
+// problem is an error about the job's own text.
+func problem(at job.Place, found, allowed, mend string) *job.Problems {
+	return &job.Problems{List: []job.Problem{{Place: at, Found: found, Allowed: allowed, Mend: mend}}}
+}
+
+// tips holds the tip pose of every taught point by label.
+type tips map[string]tip
+
+type tip struct {
+	point       *job.Point
+	baseFromTip se3.Pose
+}
+
+// resolveTips carries every taught point to a pose of the wire tip in the base
+// frame: flange poses through the torch, joint values through the arm.
+func resolveTips(j *job.Job, c *cell.Cell) tips {
+	all := make(tips, len(j.Points))
+	for i := range j.Points {
+		p := &j.Points[i]
+		pose := p.Pose
+		switch {
+		case !p.HasPose:
+			q := jointValues(p)
+			pose = c.BaseFromTip(&q)
+		case !p.TipPose:
+			pose = p.Pose.Mul(c.FlangeFromTip)
+		}
+		if _, taken := all[p.Label]; !taken {
+			all[p.Label] = tip{point: p, baseFromTip: pose}
+		}
+	}
+	return all
+}
+
+func jointValues(p *job.Point) kinematics.Q {
+	var q kinematics.Q
+	copy(q[:], p.Joints)
+	return q
+}

@@ -1,0 +1,201 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/geom/curve"
+	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
+)
+
+// Spacing of the trace and of the samples that times are computed from.
+const (
+	traceAir   = 20e-3 // s between samples in the air
+	traceWeld  = 2e-3  // m between samples on a seam
+	traceDwell = 0.1   // s between samples at arc start and crater
+	lawStep    = 2e-3  // m between postures that a time law is computed from
+	// arcSweep is the largest sweep of one commanded arc move, rad (90 deg):
+	// its via point lies 45 deg from both ends, which any controller reads.
+	arcSweep = math.Pi / 2
+)
+
+// runner strings the passes together from home to home.
+type runner struct {
+	job    *job.Job
+	plan   *Plan
+	limits []motion.LawLimits
+
+	now     float64 // s
+	at      kinematics.Q
+	found   []finding.Finding
+	airTime float64
+}
+
+// run makes steps, trace and times of every seam that has a motion.
+func (m *maker) run() error {
+	if !m.homeOK {
+		return nil
+	}
+	r := runner{job: m.job, plan: m.plan, limits: lawLimits(m.job, m.plan.Cell.Chain), at: m.home}
+	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.at, Work: math.NaN(), Travel: math.NaN()})
+	r.sample(Sample{Along: math.NaN(), Q: r.at})
+	for i := range m.plan.Seams {
+		s := &m.plan.Seams[i]
+		for k := range s.Passes {
+			if s.Passes[k].Motion == nil {
+				continue
+			}
+			s.Passes[k].Motion = s.Passes[k].Motion.nearestTurns(&r.at)
+			if err := r.pass(&m.job.Seams[i], s, &s.Passes[k]); err != nil {
+				return fmt.Errorf("seam %s: %w", s.Name, err)
+			}
+		}
+	}
+	if err := r.jointMove(m.home, Step{Label: m.job.Home}); err != nil {
+		return err
+	}
+	m.plan.Times.Total = r.now
+	m.plan.Times.Air = r.airTime
+	m.plan.Times.Arc = r.now - r.airTime
+	m.moved = r.found
+	return nil
+}
+
+func lawLimits(j *job.Job, c *kinematics.Chain) []motion.LawLimits {
+	limits := make([]motion.LawLimits, c.N())
+	for i := range limits {
+		accel := j.Arm.Acceleration[0]
+		if len(j.Arm.Acceleration) > 1 {
+			accel = j.Arm.Acceleration[i]
+		}
+		limits[i] = motion.LawLimits{Speed: c.Joint(i).Velocity, Accel: accel}
+	}
+	return limits
+}
+
+// nearestTurns returns the motion shifted by whole turns of its joints, as far
+// as they fit the limits, so that it starts nearest to the joint values from.
+func (m *Motion) nearestTurns(from *kinematics.Q) *Motion {
+	var shift kinematics.Q
+	any := false
+	for j, turns := range m.turns {
+		off := math.Round((from[j] - m.Stations[0].Q[j]) / (2 * math.Pi))
+		k := math.Max(float64(turns.Lo), math.Min(float64(turns.Hi), off))
+		shift[j] = 2 * math.Pi * k
+		any = any || k != 0
+	}
+	if !any {
+		return m
+	}
+	moved := *m
+	moved.Stations = append([]Station(nil), m.Stations...)
+	for i := range moved.Stations {
+		for j := range shift {
+			moved.Stations[i].Q[j] += shift[j]
+		}
+	}
+	return &moved
+}
+
+// pass runs one pass: to the approach, in, along the seam with the arc on, out.
+func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
+	m := p.Motion
+	first, last := &m.Stations[0], &m.Stations[len(m.Stations)-1]
+	label := func(what string) string { return s.Name + " " + what }
+	leg := leg{runner: r, seam: s, pass: p, motion: m}
+	if err := r.jointMove(first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
+		return err
+	}
+	if m.First > 0 {
+		if err := leg.air(first.Along, 0, Step{Label: label("weld start"), Arc: "on", Settings: p.Size.Settings}); err != nil {
+			return err
+		}
+	} else {
+		r.arcOn(p.Size.Settings)
+	}
+	leg.dwell(p.Size.StartTime, 0)
+	if err := leg.weld(doc); err != nil {
+		return err
+	}
+	leg.dwell(p.Size.CraterTime, s.Length)
+	if m.Last < len(m.Stations)-1 {
+		return leg.air(s.Length, last.Along, Step{Label: label("retreat")})
+	}
+	return nil
+}
+
+// arcOn lights the arc at the last step, where no approach leads to the start.
+func (r *runner) arcOn(settings string) {
+	last := &r.plan.Steps[len(r.plan.Steps)-1]
+	last.Arc, last.Settings = "on", settings
+}
+
+func (r *runner) step(s Step) {
+	s.Pose = r.plan.Cell.BaseFromTip(&s.Q)
+	r.plan.Steps = append(r.plan.Steps, s)
+}
+
+// sample adds an instant to the trace. Two at the same time are one: the one
+// on the seam.
+func (r *runner) sample(s Sample) {
+	s.T = r.now
+	s.Pose = r.plan.Cell.BaseFromTip(&s.Q)
+	trace := r.plan.Trace
+	if n := len(trace); n > 0 && s.T-trace[n-1].T < 1e-9 {
+		if s.Arc {
+			trace[n-1] = s
+		}
+		return
+	}
+	r.plan.Trace = append(trace, s)
+}
+
+// jointMove moves all joints together to q.
+func (r *runner) jointMove(q kinematics.Q, s Step) error {
+	move, err := motion.NewJointMove(motion.MoveRequest{From: r.at, To: q, Limits: r.limits, SpeedPercent: r.job.Air.JointPercent})
+	if err != nil {
+		return err
+	}
+	start := r.now
+	for _, t := range motion.Times(move.Duration(), traceAir)[1:] {
+		at, speed, _ := move.At(t)
+		r.now = start + t
+		r.sample(Sample{Seam: s.Seam, Pass: s.Pass, Along: math.NaN(), Q: at, Speed: r.tipSpeed(&at, &speed)})
+	}
+	r.now = start + move.Duration()
+	r.airTime += move.Duration()
+	r.at = q
+	s.Move, s.Percent, s.Q, s.Work, s.Travel = MoveJoint, r.job.Air.JointPercent, q, math.NaN(), math.NaN()
+	r.step(s)
+	return nil
+}
+
+// tipSpeed is the speed of the wire tip, m/s, when the joints move.
+func (r *runner) tipSpeed(q, qd *kinematics.Q) float64 {
+	c := r.plan.Cell
+	var j kinematics.Jacobian
+	pose := c.BaseFromTip(q)
+	flange := pose.Mul(c.FlangeFromTip.Inv())
+	c.Chain.Jacobian(q, &flange, &j)
+	lever := pose.P.Sub(flange.P)
+	var v, w [3]float64
+	for i := range c.Chain.N() {
+		for k := range 3 {
+			v[k] += j[k][i] * qd[i]
+			w[k] += j[k+3][i] * qd[i]
+		}
+	}
+	x := v[0] + w[1]*lever.Z - w[2]*lever.Y
+	y := v[1] + w[2]*lever.X - w[0]*lever.Z
+	z := v[2] + w[0]*lever.Y - w[1]*lever.X
+	return math.Sqrt(x*x + y*y + z*z)
+}
+
+// curved reports whether a seam is welded by arc moves.
+func curved(s *Seam) bool {
+	_, ok := s.Geometry.Path().(curve.Arc)
+	return ok
+}

@@ -1,0 +1,170 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
+)
+
+// leg walks the stations of one pass: approach, weld or retreat.
+type leg struct {
+	*runner
+	seam   *Seam
+	pass   *Pass
+	motion *Motion
+}
+
+// postureAt is the posture at a place of the pass, m, continuing its stations.
+func (l *leg) postureAt(along float64) (kinematics.Q, error) {
+	guess := l.motion.guess(along)
+	q, off := l.motion.search.posture(along, l.motion.spinAt(along), &guess)
+	if off > jointStep {
+		return q, fmt.Errorf("no posture joins the stations at %.1f mm", along*1e3)
+	}
+	return q, nil
+}
+
+// law times the way from one place to another at a wanted speed.
+func (l *leg) law(from, to, speed float64) (*motion.PathLaw, error) {
+	n := max(4, steps(math.Abs(to-from), lawStep))
+	req := motion.PathRequest{Limits: l.limits, Wanted: speed, Accel: l.job.Air.TipAcceleration}
+	for i := range n + 1 {
+		along := from + (to-from)*float64(i)/float64(n)
+		q, err := l.postureAt(along)
+		if err != nil {
+			return nil, err
+		}
+		req.At = append(req.At, along)
+		req.Q = append(req.Q, q)
+	}
+	return motion.NewPathLaw(req)
+}
+
+// air moves straight along the wire without arc.
+func (l *leg) air(from, to float64, s Step) error {
+	law, err := l.law(from, to, l.job.Air.TipSpeed)
+	if err != nil {
+		return err
+	}
+	if err := l.trace(law, from, traceAir, false); err != nil {
+		return err
+	}
+	l.airTime += law.Duration()
+	s.Seam, s.Pass, s.Move, s.Speed, s.Q = l.seam.Name, l.pass.Number, MoveLinear, l.job.Air.TipSpeed, l.at
+	s.Work, s.Travel = math.NaN(), math.NaN()
+	if s.Arc == "on" {
+		s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
+	}
+	l.step(s)
+	return nil
+}
+
+// weld runs along the seam with the arc on and holds the joints against their
+// speed on the way.
+func (l *leg) weld(doc *job.Seam) error {
+	speed := l.pass.Size.Travel
+	law, err := l.law(0, l.seam.Length, speed)
+	if err != nil {
+		return err
+	}
+	for _, slow := range law.Slow() {
+		if slow.Cause == motion.SlowJointSpeed || slow.Cause == motion.SlowJointAccel {
+			l.tooSlow(slow)
+		}
+	}
+	if err := l.trace(law, 0, traceWeld/speed, true); err != nil {
+		return err
+	}
+	l.plan.Times.Weld += law.Duration()
+	return l.weldSteps(speed)
+}
+
+func (l *leg) tooSlow(slow motion.Slow) {
+	joint := l.plan.Cell.Chain.Joint(slow.Joint).Name
+	what, unit := "turn at", "deg/s"
+	if slow.Cause == motion.SlowJointAccel {
+		what, unit = "gather speed at", "deg/s2"
+	}
+	f := finding.Newf(finding.JointSpeedWeld, finding.AtAlong(l.seam.Name, l.pass.Number, slow.Where),
+		"%s at %.0f mm: %s would have to %s %.0f %s, it can do %.0f; the weld slows from %.1f to %.1f mm/s there",
+		l.seam.Name, slow.Where*1e3, joint, what, slow.Demand*deg, unit, slow.Limit*deg, l.pass.Size.Travel*1e3, slow.Speed*1e3)
+	l.found = append(l.found, f.Values(slow.Demand*deg, slow.Limit*deg, unit))
+}
+
+// trace samples a law evenly in time and leaves the arm at its end.
+func (l *leg) trace(law *motion.PathLaw, from, step float64, arc bool) error {
+	start := l.now
+	for _, t := range motion.Times(law.Duration(), step) {
+		s, v, _ := law.At(t)
+		q, err := l.postureAt(from + s)
+		if err != nil {
+			return err
+		}
+		l.now, l.at = start+t, q
+		along := from + s
+		if !arc {
+			along = math.NaN()
+		}
+		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: arc, Q: q, Speed: v})
+	}
+	l.now = start + law.Duration()
+	return nil
+}
+
+// dwell stands still with the arc on.
+func (l *leg) dwell(duration, along float64) {
+	if duration <= 0 {
+		return
+	}
+	start := l.now
+	for _, t := range motion.Times(duration, traceDwell) {
+		l.now = start + t
+		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: true, Q: l.at})
+	}
+	l.now = start + duration
+}
+
+// weldSteps commands the weld: a linear move to every knot of a straight seam,
+// pairs of arc moves (via point and end) on a round one.
+func (l *leg) weldSteps(speed float64) error {
+	for k := 1; k < len(l.motion.Knots); k++ {
+		from, to := l.motion.Stations[l.motion.Knots[k-1]].Along, l.motion.Stations[l.motion.Knots[k]].Along
+		ends := []float64{to}
+		if curved(l.seam) {
+			ends = l.arcEnds(from, to)
+		}
+		for i, along := range ends {
+			s := Step{Label: fmt.Sprintf("%s via %.0f mm", l.seam.Name, along*1e3), Move: MoveLinear, Speed: speed, Settings: l.pass.Size.Settings}
+			if curved(l.seam) {
+				s.Move = MoveArc
+			}
+			if k == len(l.motion.Knots)-1 && i == len(ends)-1 {
+				s.Label, s.Arc = l.seam.Name+" weld end", "off"
+			}
+			q, err := l.postureAt(along)
+			if err != nil {
+				return err
+			}
+			s.Seam, s.Pass, s.Q = l.seam.Name, l.pass.Number, q
+			s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
+			l.step(s)
+		}
+	}
+	return nil
+}
+
+// arcEnds divides a stretch of a round seam into arc moves: for each its via
+// point and its end.
+func (l *leg) arcEnds(from, to float64) []float64 {
+	radius := l.seam.radius()
+	n := max(1, steps((to-from)/radius, arcSweep))
+	var ends []float64
+	for i := range 2 * n {
+		ends = append(ends, from+(to-from)*float64(i+1)/float64(2*n))
+	}
+	return ends
+}

@@ -1,0 +1,113 @@
+package plan
+
+import (
+	"context"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/geom/r3"
+)
+
+// shorter are the shares of an approach's or a retreat's length that are tried
+// in turn when the arm cannot have the whole.
+var shorter = []float64{1, 0.5, 0.25}
+
+// posture plans the arm along seam i.
+func (m *maker) posture(ctx context.Context, i int) error {
+	s, p := &m.job.Seams[i], &m.plan.Seams[i]
+	pass := &p.Passes[0]
+	t := track{geometry: p.Geometry, aim: pass.Aim, length: p.Length}
+	in, out := m.leaves(s, &t)
+	search := m.searchFor(s, &t)
+	pass.Aim.Spin = search.wish
+
+	replaced := ""
+	for _, share := range shorter {
+		t.in, t.out = in.Scale(share), out.Scale(share)
+		motion, err := search.run(ctx)
+		if err != nil {
+			return err
+		}
+		pass.Motion = motion
+		// Only a search that was stopped outside the weld is helped by a
+		// shorter way in and out.
+		if motion != nil || !search.stoppedInAir() {
+			break
+		}
+		replaced = "shortened to half or less: the arm cannot have the whole length with the posture of the pass"
+	}
+	if pass.Motion == nil {
+		m.placed[i] = []finding.Finding{search.blocked(s.Name, pass.Number)}
+	} else {
+		m.placed[i] = m.motionFindings(s, search, pass, replaced)
+	}
+	spins, tried, err := search.spinsWhole(ctx)
+	pass.Reach = search.reachOf(spins, tried)
+	return err
+}
+
+// leaves are the tip's displacements to the approach and the retreat: to the
+// taught points, or straight back along the wire.
+func (m *maker) leaves(s *job.Seam, t *track) (in, out r3.Vec) {
+	leave := func(l job.Leave, along float64) r3.Vec {
+		end := t.geometry.At(along).Encode(t.aim)
+		if l.Point != "" {
+			return m.tips[l.Point].baseFromTip.P.Sub(end.P)
+		}
+		return end.R.Z().Scale(-l.Out)
+	}
+	return leave(s.Approach, 0), leave(s.Retreat, t.length)
+}
+
+func (m *maker) searchFor(s *job.Seam, t *track) *postureSearch {
+	search := &postureSearch{
+		cell: m.plan.Cell, track: t, home: m.home,
+		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
+	}
+	taught, ok := taughtSpin(s, t.geometry, m.tips)
+	switch s.Aim.Spin {
+	case job.SpinFixed:
+		search.wish, search.fixed = s.Aim.SpinAngle, true
+	case job.SpinTaught:
+		search.wish, search.free = taught, !ok
+	default:
+		search.wish, search.free = taught, true
+	}
+	return search
+}
+
+// motionFindings says what the posture search changed, and what is tight.
+func (m *maker) motionFindings(s *job.Seam, search *postureSearch, pass *Pass, replaced string) []finding.Finding {
+	mo := pass.Motion
+	var found []finding.Finding
+	where := finding.AtSeam(s.Name)
+	if replaced != "" {
+		found = append(found, finding.New(finding.ApproachReplaced, where, s.Name+": approach and retreat "+replaced))
+	}
+	if mo.LimitMargin < search.limitMargin-angleSlack {
+		joint := m.plan.Cell.Chain.Joint(mo.LimitJoint).Name
+		f := finding.Newf(finding.JointLimitMargin, finding.AtAlong(s.Name, pass.Number, mo.MarginAlong), "%s at %.0f mm: %s is %.1f deg from its limit", s.Name, mo.MarginAlong*1e3, joint, mo.LimitMargin*deg)
+		found = append(found, f.Values(mo.LimitMargin*deg, search.limitMargin*deg, "deg"))
+	}
+	if mo.WristMargin < search.wristMargin-angleSlack {
+		f := finding.Newf(finding.NearSingular, finding.AtAlong(s.Name, pass.Number, mo.WristAlong), "%s at %.0f mm: the wrist is %.1f deg from its singularity", s.Name, mo.WristAlong*1e3, mo.WristMargin*deg)
+		found = append(found, f.Values(mo.WristMargin*deg, search.wristMargin*deg, "deg"))
+	}
+	return append(found, m.spinFindings(s, search, pass)...)
+}
+
+func (m *maker) spinFindings(s *job.Seam, search *postureSearch, pass *Pass) []finding.Finding {
+	mo := pass.Motion
+	where := finding.AtSeam(s.Name)
+	var found []finding.Finding
+	start := mo.Stations[mo.First].Spin
+	if mo.SpinVaries() {
+		end := mo.Stations[mo.Last].Spin
+		found = append(found, finding.Newf(finding.SpinVaries, where, "%s: no single spin that is better carries through; the torch turns from %.0f to %.0f deg about the wire, over %d via points", s.Name, start*deg, end*deg, len(mo.Knots)-2))
+	} else if off := math.Abs(math.Remainder(start-search.wish, 2*math.Pi)); !search.free && off > angleSlack {
+		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", s.Name, search.wish*deg, start*deg)
+		found = append(found, f.Values(start*deg, search.wish*deg, "deg"))
+	}
+	return append(found, search.windingFindings(s.Name, mo)...)
+}

@@ -1,0 +1,207 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/weld"
+	"seamwright/weld/deposit"
+	"seamwright/weld/procedure"
+	"seamwright/weld/section"
+	"seamwright/weld/thermal"
+)
+
+// sizing finds what one pass deposits, how fast it must travel for that and
+// what heat it brings.
+type sizing struct {
+	job      *job.Job
+	seam     *job.Seam
+	settings procedure.Settings
+	included float64 // rad between the plates at the weld start
+	length   float64 // m
+}
+
+// settingsOf returns the settings set of a seam; the document was checked to
+// have it.
+func settingsOf(j *job.Job, id string) procedure.Settings {
+	for _, s := range j.Settings {
+		if s.ID == id {
+			return s
+		}
+	}
+	return procedure.Settings{}
+}
+
+// size computes the pass, with a finding for everything that it had to change
+// or refuse. Travel is 0 where no speed exists.
+func (z sizing) size() (Size, []finding.Finding, error) {
+	melt, err := z.settings.Melt()
+	if err != nil {
+		return Size{}, nil, err
+	}
+	s := Size{
+		Settings: z.settings.ID, Feed: z.settings.Feed, Volts: z.settings.Volts, Amps: z.settings.Amps,
+		Efficiency: melt.Efficiency, Convexity: z.settings.PlanningFactor().Value, WireDiameter: z.settings.WireDiameter,
+		StartTime: z.settings.Phases.StartDelay, CraterTime: z.settings.Phases.CraterFill,
+		Included: z.included, Typed: z.seam.Speed,
+	}
+	var found []finding.Finding
+	if z.seam.Weld.Kind == job.SizeArea {
+		s.Area = z.seam.Weld.Area
+		s.Travel, err = melt.TravelForArea(s.Area)
+	} else {
+		found, err = z.fillet(&s, melt)
+	}
+	if err != nil {
+		return s, found, err
+	}
+	if s.Typed > 0 {
+		s.Travel = s.Typed
+	}
+	s.ArcTime = z.length / s.Travel
+	heat, err := z.heat(&s)
+	return s, append(found, heat...), err
+}
+
+// fillet sizes a fillet: what the drawing asks, made larger by the gap rule,
+// gives the area, and the metal balance the speed.
+func (z sizing) fillet(s *Size, melt deposit.Melt) ([]finding.Finding, error) {
+	drawn, err := z.drawn()
+	if err != nil {
+		return nil, err
+	}
+	s.DrawnLegBase, s.DrawnLegOther = drawn.Leg1, drawn.Leg2
+	made, found, err := z.withGap(drawn)
+	if err != nil {
+		return found, err
+	}
+	shape := z.settings.Shape(z.included, made.Leg2/made.Leg1)
+	if s.Area, err = shape.Area(made.Leg1); err != nil {
+		return found, err
+	}
+	s.LegBase, s.LegOther, s.Throat = made.Leg1, made.Leg2, made.DesignThroat()
+	if s.Travel, err = melt.TravelForLeg(shape, made.Leg1); err != nil {
+		return found, err
+	}
+	if s.Typed > 0 {
+		typed, err := z.typed(s, melt, shape, made)
+		return append(found, typed...), err
+	}
+	return found, nil
+}
+
+// drawn is the fillet that the drawing asks for.
+func (z sizing) drawn() (section.Fillet, error) {
+	w := z.seam.Weld
+	switch w.Kind {
+	case job.SizeThroat:
+		return section.FromThroat(z.included, w.Throat)
+	case job.SizeLegs:
+		return section.New(z.included, w.LegBase, w.LegOther)
+	}
+	return section.EqualLegs(z.included, w.LegBase)
+}
+
+func (z sizing) withGap(drawn section.Fillet) (section.Fillet, []finding.Finding, error) {
+	if z.seam.Gap == 0 {
+		return drawn, nil, nil
+	}
+	where := finding.AtSeam(z.seam.Name)
+	thin := thinner(z.seam)
+	if thin == 0 {
+		thin = drawn.Leg1 // unstated: the rule's thick-plate exception cannot apply
+	}
+	rule, err := section.Gap(section.Fit{Leg: drawn.Leg1, Gap: z.seam.Gap, Thickness: thin})
+	if err != nil {
+		return drawn, nil, err
+	}
+	source := rule.Source.String()
+	if z.job.Code == weld.ISO {
+		source += "; taken as a planning rule: ISO 5817 limits the gap by quality level"
+	}
+	if !rule.Allowed {
+		f := finding.Newf(finding.GapTooLarge, where, "%s has a gap of %.1f mm; more than %.1f mm must not be welded over", z.seam.Name, z.seam.Gap*1e3, rule.Limit*1e3)
+		return drawn, []finding.Finding{f.Values(z.seam.Gap*1e3, rule.Limit*1e3, "mm").From(source)}, nil
+	}
+	if rule.Growth == 0 {
+		return drawn, nil, nil
+	}
+	made, err := section.New(drawn.Angle, drawn.Leg1+rule.Growth, drawn.Leg2+rule.Growth)
+	f := finding.Newf(finding.GapAddsToLeg, where, "%s: the gap of %.1f mm is added to each leg, so leg %.1f mm is welded for %.1f mm drawn", z.seam.Name, z.seam.Gap*1e3, made.Leg1*1e3, drawn.Leg1*1e3)
+	return made, []finding.Finding{f.Values(z.seam.Gap*1e3, 2, "mm").From(source)}, err
+}
+
+// typed holds a speed that was typed against the one the size needs.
+func (z sizing) typed(s *Size, melt deposit.Melt, shape deposit.Shape, made section.Fillet) ([]finding.Finding, error) {
+	where := finding.AtSeam(z.seam.Name)
+	var found []finding.Finding
+	if f, bad := weldSpeedSense(s.Typed, where, z.seam.Name); bad {
+		found = append(found, f)
+	}
+	leg, err := melt.Leg(shape, s.Typed)
+	if err != nil {
+		return found, err
+	}
+	s.TypedLeg = leg
+	needs := s.Travel
+	percent := (leg*leg/(made.Leg1*made.Leg1) - 1) * 100
+	switch {
+	case leg < made.Leg1-legSlack:
+		f := finding.Newf(finding.FilletUndersize, where, "%s: at the typed %.2f mm/s the leg is %.1f mm; %.1f mm needs %.2f mm/s", z.seam.Name, s.Typed*1e3, leg*1e3, made.Leg1*1e3, needs*1e3)
+		found = append(found, f.Values(leg*1e3, made.Leg1*1e3, "mm").Mend("weld at %.2f mm/s, or leave the speed out", needs*1e3))
+	case leg > made.Leg1+legOver:
+		f := finding.Newf(finding.FilletOversize, where, "%s: at the typed %.2f mm/s the leg is %.1f mm, with %.0f %% more metal than %.1f mm needs", z.seam.Name, s.Typed*1e3, leg*1e3, percent, made.Leg1*1e3)
+		found = append(found, f.Values(leg*1e3, (made.Leg1+legOver)*1e3, "mm").Mend("weld at %.2f mm/s, or leave the speed out", needs*1e3))
+	}
+	// What is welded is what the typed speed gives.
+	ratio := leg / made.Leg1
+	welded, err := section.New(made.Angle, leg, made.Leg2*ratio)
+	if err != nil {
+		return found, err
+	}
+	s.LegBase, s.LegOther, s.Throat = welded.Leg1, welded.Leg2, welded.DesignThroat()
+	s.Area *= ratio * ratio
+	return found, nil
+}
+
+// Tolerances of a leg: +1/-0 mm, with 0.05 mm for speeds typed to two digits.
+// Common practice, no source.
+const (
+	legSlack = 0.05e-3
+	legOver  = 1e-3
+)
+
+// heat fills in arc energy and heat input.
+func (z sizing) heat(s *Size) ([]finding.Finding, error) {
+	energy, err := z.settings.ArcEnergy(s.Travel)
+	if errors.Is(err, procedure.ErrEnergyUnknown) {
+		s.ArcEnergy, s.HeatInput = math.NaN(), math.NaN()
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	s.ArcEnergy = energy.PerLength
+	if s.HeatInput, err = thermal.HeatInput.FromArcEnergy(energy.PerLength, z.settings.Process); err != nil {
+		return nil, fmt.Errorf("settings set %q: %w", z.settings.ID, err)
+	}
+	if energy.Caution == "" {
+		return nil, nil
+	}
+	return []finding.Finding{finding.New(finding.EnergyDoubtful, finding.AtSeam(z.seam.Name), fmt.Sprintf("%s: %s", z.seam.Name, energy.Caution))}, nil
+}
+
+// thinner returns the thinner stated thickness, m, or 0.
+func thinner(s *job.Seam) float64 {
+	a, b := s.BaseThickness, s.OtherThickness
+	switch {
+	case a == 0:
+		return b
+	case b == 0:
+		return a
+	}
+	return min(a, b)
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"seamwright/bench/export"
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/bench/plan"
+	"seamwright/unit"
+)
+
+func planCommand() *cobra.Command {
+	var dir, units string
+	var quiet bool
+	cmd := &cobra.Command{
+		Use:   "plan JOB.yaml -o DIR",
+		Short: "Plan and check a job: torch targets, postures, speeds, heat, findings",
+		Long: `Plan and check a job.
+
+Reads the job document and every file it names, and writes plan.json, steps.csv,
+trace.csv and findings.json into DIR, all or none. Prints what was planned and
+every finding.
+
+Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			system, err := unit.ParseSystem(units)
+			if err != nil {
+				return err
+			}
+			files := folder(filepath.Dir(args[0]))
+			j, err := job.Decode(filepath.Base(args[0]), files)
+			if err != nil {
+				return err
+			}
+			r := report{out: cmd.OutOrStdout(), system: system}
+			return planJob(cmd.Context(), j, dir, r, progress(cmd.ErrOrStderr(), quiet))
+		},
+	}
+	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write the plan into (required)")
+	cmd.Flags().StringVar(&units, "units", "metric", "units of the table: metric or inch")
+	cmd.Flags().BoolVarP(&quiet, "quiet", "q", false, "show no progress")
+	cmd.MarkFlagRequired("out")
+	return cmd
+}
+
+// planJob plans, writes the folder and prints the table.
+func planJob(ctx context.Context, j *job.Job, dir string, r report, progress plan.Progress) error {
+	p, err := plan.Make(ctx, j, progress)
+	if err != nil {
+		return err
+	}
+	if err := export.Folder(dir, j, p); err != nil {
+		return fmt.Errorf("the plan could not be written: %w", err)
+	}
+	r.print(j, p, dir)
+	if finding.Worst(p.Findings) == finding.Stop {
+		return errStopped
+	}
+	return nil
+}
+
+// folder opens the files that a job names, relative to the job's own folder.
+type folder string
+
+func (f folder) Open(name string) (io.ReadCloser, error) {
+	path := filepath.FromSlash(name)
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(string(f), path)
+	}
+	return os.Open(path)
+}
+
+// progress returns a callback that writes a line to a terminal, and nothing
+// anywhere else.
+func progress(w io.Writer, quiet bool) plan.Progress {
+	f, ok := w.(*os.File)
+	if !ok || quiet {
+		return nil
+	}
+	if info, err := f.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return nil
+	}
+	return func(done, of int, what string) {
+		fmt.Fprintf(f, "\r\x1b[K%d of %d  %s", done, of, what)
+		if done == of {
+			fmt.Fprint(f, "\r\x1b[K")
+		}
+	}
+}

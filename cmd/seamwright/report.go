@@ -1,0 +1,161 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"text/tabwriter"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/bench/plan"
+	"seamwright/unit"
+)
+
+// report prints a plan for a person at a terminal.
+type report struct {
+	out    io.Writer
+	system unit.System
+}
+
+const rad = math.Pi / 180 // radians in a degree
+
+func (r report) print(j *job.Job, p *plan.Plan, dir string) {
+	title := j.Name
+	for _, extra := range []string{j.Part, j.Drawing} {
+		if extra != "" {
+			title += ", " + extra
+		}
+	}
+	if j.Revision != "" {
+		title += ", revision " + j.Revision
+	}
+	fmt.Fprintln(r.out, title)
+	fmt.Fprintln(r.out)
+	r.seams(j, p)
+	r.taught(p)
+	r.findings(p)
+	r.verdict(p, dir)
+}
+
+func (r report) seams(j *job.Job, p *plan.Plan) {
+	w := tabwriter.NewWriter(r.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "seam\tjoint\tlength\tposition\twork\ttravel\tspin\tset\tleg\tspeed\theat input\tlimit\twrist\tarc time")
+	for i := range p.Seams {
+		s := &p.Seams[i]
+		for k := range s.Passes {
+			pass := &s.Passes[k]
+			cells := []string{s.Name, j.Seams[i].Joint.String(), r.fine(unit.Length, s.Length), s.Position.Name(j.Code).String(),
+				degrees(pass.Aim.Work), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
+				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput)}
+			cells = append(cells, margins(p, pass)...)
+			cells = append(cells, fmt.Sprintf("%.0f s", pass.Size.ArcTime))
+			fmt.Fprintln(w, strings.Join(cells, "\t"))
+		}
+	}
+	w.Flush()
+	fmt.Fprintf(r.out, "\narc %s, air %s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), clock(p.Times.Total))
+}
+
+func (r report) leg(s plan.Size) string {
+	switch {
+	case s.LegBase == 0:
+		return unit.FormatIn(unit.Area, s.Area, r.system)
+	case math.Abs(s.LegBase-s.LegOther) < 1e-6:
+		return r.fine(unit.Length, s.LegBase)
+	}
+	return r.fine(unit.Length, s.LegBase) + " x " + r.fine(unit.Length, s.LegOther)
+}
+
+// margins says how near the posture comes to a joint limit and to a wrist
+// singularity.
+func margins(p *plan.Plan, pass *plan.Pass) []string {
+	m := pass.Motion
+	if m == nil {
+		return []string{"no posture", ""}
+	}
+	return []string{
+		fmt.Sprintf("%.0f deg (%s)", m.LimitMargin/rad, p.Cell.Chain.Joint(m.LimitJoint).Name),
+		fmt.Sprintf("%.0f deg", m.WristMargin/rad),
+	}
+}
+
+func (r report) taught(p *plan.Plan) {
+	w := tabwriter.NewWriter(r.out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "\nas taught\tpoint\toff the seam\twork taught\twanted\ttravel taught\twanted\tspin taught\tplanned")
+	for i := range p.Seams {
+		for _, t := range p.Seams[i].Taught {
+			off := r.fine(unit.Length, t.Across)
+			if t.Role == plan.RoleApproach || t.Role == plan.RoleRetreat {
+				off = ""
+			}
+			fmt.Fprintf(w, "%s %s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Seams[i].Name, t.Role, t.Label, off,
+				degrees(t.Work), degrees(t.WantedWork), lean(t.Travel), lean(t.WantedTravel), degrees(t.Spin), degrees(t.WantedSpin))
+		}
+	}
+	w.Flush()
+}
+
+func (r report) findings(p *plan.Plan) {
+	for _, severity := range []finding.Severity{finding.Stop, finding.Caution, finding.Note} {
+		for _, f := range p.Findings {
+			if f.Severity != severity {
+				continue
+			}
+			fmt.Fprintf(r.out, "\n%s  %s  [%s]\n", strings.ToUpper(severity.String()), f.Message, f.Code)
+			if f.Remedy != "" {
+				fmt.Fprintf(r.out, "      mend: %s\n", f.Remedy)
+			}
+			fmt.Fprintf(r.out, "      source: %s\n", f.Source)
+		}
+	}
+}
+
+func (r report) verdict(p *plan.Plan, dir string) {
+	count := map[finding.Severity]int{}
+	for _, f := range p.Findings {
+		count[f.Severity]++
+	}
+	verdict := "FIT to dry run"
+	if count[finding.Stop] > 0 {
+		verdict = "STOPPED"
+	}
+	fmt.Fprintf(r.out, "\n%s: %d stop, %d caution, %d note. Plan in %s\n", verdict, count[finding.Stop], count[finding.Caution], count[finding.Note], dir)
+}
+
+func (r report) quantity(k unit.Kind, si float64) string { return unit.FormatIn(k, si, r.system) }
+
+// fine prints lengths of the size of a weld, which want a tenth of a
+// millimetre.
+func (r report) fine(k unit.Kind, si float64) string {
+	if r.system == unit.Metric {
+		return unit.Format(si, unit.Millimetres, 1)
+	}
+	return unit.FormatIn(k, si, r.system)
+}
+
+func degrees(x float64) string {
+	if math.Abs(x) < 0.05*rad {
+		x = 0
+	}
+	return fmt.Sprintf("%.1f", x/rad)
+}
+
+// lean prints a travel angle in words.
+func lean(x float64) string {
+	switch {
+	case math.Abs(x) < 0.05*rad:
+		return "0.0"
+	case x > 0:
+		return fmt.Sprintf("%.1f push", x/rad)
+	}
+	return fmt.Sprintf("%.1f drag", -x/rad)
+}
+
+func clock(s float64) string {
+	if s < 100 {
+		return fmt.Sprintf("%.1f s", s)
+	}
+	return fmt.Sprintf("%d min %02.0f s", int(s)/60, math.Mod(s, 60))
+}
