@@ -13,11 +13,14 @@ import (
 	"seamwright/robot/motion"
 )
 
-// stoppedInAir reports whether the last search was stopped on the approach or
-// on the retreat only: the weld itself can be done.
-func (s *postureSearch) stoppedInAir() bool {
+// stoppedInAir reports whether the last search was stopped on the approach
+// (early) or on the retreat (late) while the weld itself can be done.
+func (s *postureSearch) stoppedInAir() (early, late bool) {
 	w := s.answer.Longest
-	return w.From <= s.first && w.To >= s.last
+	if w.From > s.first || w.To < s.last {
+		return false, false
+	}
+	return w.From > 0, w.To < len(s.along)-1
 }
 
 // motion makes the ladder's path into a motion: the spin smoothed, the

@@ -2,7 +2,9 @@ package plan
 
 import (
 	"context"
+	"fmt"
 	"math"
+	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -22,20 +24,9 @@ func (m *maker) posture(ctx context.Context, i int) error {
 	search := m.searchFor(s, &t)
 	pass.Aim.Spin = search.wish
 
-	replaced := ""
-	for _, share := range shorter {
-		t.in, t.out = in.Scale(share), out.Scale(share)
-		motion, err := search.run(ctx)
-		if err != nil {
-			return err
-		}
-		pass.Motion = motion
-		// Only a search that was stopped outside the weld is helped by a
-		// shorter way in and out.
-		if motion != nil || !search.stoppedInAir() {
-			break
-		}
-		replaced = "shortened to half or less: the arm cannot have the whole length with the posture of the pass"
+	replaced, err := search.withLeaves(ctx, pass, in, out)
+	if err != nil {
+		return err
 	}
 	if pass.Motion == nil {
 		m.placed[i] = []finding.Finding{search.blocked(s.Name, pass.Number)}
@@ -45,6 +36,35 @@ func (m *maker) posture(ctx context.Context, i int) error {
 	spins, tried, err := search.spinsWhole(ctx)
 	pass.Reach = search.reachOf(spins, tried)
 	return err
+}
+
+// withLeaves searches with approach and retreat; an end that the arm cannot
+// have is tried shorter, and what was shortened is said in words. Only a search
+// that was stopped outside the weld is helped by that.
+func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.Vec) (replaced string, err error) {
+	var i, o int // how often each was shortened
+	for {
+		s.track.in, s.track.out = in.Scale(shorter[i]), out.Scale(shorter[o])
+		if pass.Motion, err = s.run(ctx); err != nil || pass.Motion != nil {
+			break
+		}
+		early, late := s.stoppedInAir()
+		if early && i < len(shorter)-1 {
+			i++
+		} else if late && o < len(shorter)-1 {
+			o++
+		} else {
+			break
+		}
+	}
+	var ends []string
+	if i > 0 {
+		ends = append(ends, fmt.Sprintf("the approach to %.0f mm of %.0f mm", s.track.in.Norm()*1e3, in.Norm()*1e3))
+	}
+	if o > 0 {
+		ends = append(ends, fmt.Sprintf("the retreat to %.0f mm of %.0f mm", s.track.out.Norm()*1e3, out.Norm()*1e3))
+	}
+	return strings.Join(ends, " and "), err
 }
 
 // leaves are the tip's displacements to the approach and the retreat: to the
@@ -83,7 +103,7 @@ func (m *maker) motionFindings(s *job.Seam, search *postureSearch, pass *Pass, r
 	var found []finding.Finding
 	where := finding.AtSeam(s.Name)
 	if replaced != "" {
-		found = append(found, finding.New(finding.ApproachReplaced, where, s.Name+": approach and retreat "+replaced))
+		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", s.Name, replaced))
 	}
 	if mo.LimitMargin < search.limitMargin-angleSlack {
 		joint := m.plan.Cell.Chain.Joint(mo.LimitJoint).Name
