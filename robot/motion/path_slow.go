@@ -78,9 +78,9 @@ func (r *PathRequest) speedBound(s float64, d, dd *kinematics.Q) speedBound {
 	return b
 }
 
-// slowSlack is the relative shortfall below which a speed counts as wanted: it
-// is rounding, not motion.
-const slowSlack = 1e-9
+// slowSlack is the relative shortfall below which a speed counts as wanted, far
+// below what shows in a weld and above stretchMargin.
+const slowSlack = 1e-4
 
 // slowPlaces groups the grid points that are slower than wanted by cause.
 func (l *PathLaw) slowPlaces(req *PathRequest) []Slow {
