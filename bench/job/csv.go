@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"slices"
@@ -18,6 +19,9 @@ var (
 	turnColumn  = regexp.MustCompile(`^r[1-9]$`)
 	jointColumn = regexp.MustCompile(`^j[1-9][0-9]?$`)
 )
+
+// maxColumns bounds the columns: there are 36 names in all.
+const maxColumns = 64
 
 var plainColumns = []string{"label", "move", "speed", "percent", "blend", "arc", "settings", "comment"}
 
@@ -95,6 +99,9 @@ func (t *table) readHeader() bool {
 		return false
 	case len(header) == 1 && strings.ContainsAny(header[0], ";\t"):
 		t.ps.add(t.atRow(), "columns divided by semicolons or tabs", "commas between columns, points for decimals", "save the file as CSV with commas")
+		return false
+	case len(header) > maxColumns:
+		t.ps.add(t.atRow(), counted(len(header), "column"), fmt.Sprintf("%d at most", maxColumns), "check that the first row has the names of the columns")
 		return false
 	}
 	t.header = header

@@ -6,8 +6,8 @@ import "strings"
 const maxCompared = 300
 
 // nearest returns the word of among that is nearest to the given one, "" where
-// more than a third of its letters (at least two) would have to change. Of
-// equally near words it returns the first.
+// more than a third of its letters, or all of them, would have to change; one
+// letter of several always may. Of equally near words it returns the first.
 func nearest(given string, among []string) string {
 	if len(given) > maxFound {
 		return "" // no name of ours is that long
