@@ -148,7 +148,8 @@ type Reach struct {
 	From, To float64
 	// StopsAt is where the best attempt from the start stops, m.
 	StopsAt float64
-	// Spins is how many of the spins tried carry through alone, of Tried.
+	// Spins is how many spins carry through when they are held, of those Tried
+	// in the last attempt.
 	Spins, Tried int
 }
 

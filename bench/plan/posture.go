@@ -62,7 +62,7 @@ type postureSearch struct {
 	ladder motion.Ladder
 	search motion.LadderSearch
 	answer motion.LadderAnswer
-	used   attempt // the one that found a way
+	tried  attempt // the last one
 }
 
 // attempt is one try at the search: with which spins and margins.
@@ -77,12 +77,12 @@ type attempt struct {
 func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 	s.along, s.first, s.last = s.track.stations()
 	for _, a := range s.attempts() {
+		s.tried = a
 		s.fill(a)
 		if err := s.search.Solve(ctx, s.request(a), &s.answer); err != nil {
 			return nil, err
 		}
 		if s.answer.Status == motion.LadderFound {
-			s.used = a
 			return s.motion()
 		}
 	}

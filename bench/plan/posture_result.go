@@ -172,7 +172,7 @@ func (s *postureSearch) resolve(m *Motion) bool {
 		st := &m.Stations[i]
 		spin, _ := m.spin.At(st.Along)
 		q, off := s.posture(st.Along, spin, &st.Q)
-		if _, ok := s.nodeCost(&q, spin, s.used); off > jointStep || !ok {
+		if _, ok := s.nodeCost(&q, spin, s.tried); off > jointStep || !ok {
 			return false
 		}
 		moved[i] = q
@@ -184,21 +184,15 @@ func (s *postureSearch) resolve(m *Motion) bool {
 }
 
 // spinsWhole counts the spins that carry through the whole pass when they are
-// held, with tight margins.
+// held, of those of the last attempt and with its margins.
 func (s *postureSearch) spinsWhole(ctx context.Context) (whole, tried int, err error) {
-	a := s.tight()
-	a.spins = s.grid()
-	if s.fixed {
-		a.spins = a.spins[:1]
-	}
-	s.fill(a)
-	reach, err := s.search.ConstantSpins(ctx, s.request(a), nil)
+	reach, err := s.search.ConstantSpins(ctx, s.request(s.tried), nil)
 	for _, r := range reach {
 		if r.Whole {
 			whole++
 		}
 	}
-	return whole, len(a.spins), err
+	return whole, len(s.tried.spins), err
 }
 
 // windingFindings says where the whole turn at which a joint starts decides

@@ -9,6 +9,7 @@ import (
 // levels is the one place that says how the packages are stacked. A package
 // imports only packages of lower levels. See docs/decisions/0001-layers.md.
 var levels = map[string]int{
+	"examples":         9,
 	"unit":             0,
 	"geom/r3":          1,
 	"weld":             1,
@@ -44,9 +45,8 @@ var levels = map[string]int{
 
 // sameLevel lists the only imports between packages of one level.
 var sameLevel = map[[2]string]string{
-	{"bench/job", "bench/finding"}: "decoding a job reports its faults as findings",
-	{"robot/urdf", "geom/se3"}:     "the origins of joints and shapes are poses",
-	{"weld", "geom/r3"}:            "a weld position is read from directions",
+	{"robot/urdf", "geom/se3"}: "the origins of joints and shapes are poses",
+	{"weld", "geom/r3"}:        "a weld position is read from directions",
 }
 
 // never lists shelves whose packages never import those of another shelf,
