@@ -56,7 +56,7 @@ const (
 	sameDirection = 1e-14
 	// farNormal is the sine below which the common normal of two axes lies so
 	// far out that its coordinates lose digits; such a step is kept as a pose.
-	farNormal = 1e-2
+	farNormal = 0.05
 	// sameLine is the distance (m) below which parallel axes are one line.
 	sameLine = 1e-14
 )
@@ -103,7 +103,7 @@ func firstAxes(lines []line, zero se3.Pose) se3.Rot {
 	if x.Norm() < sameLine {
 		x = z.Orthogonal()
 	}
-	x = x.Reject(z).Unit()
+	x = squareTo(x, z)
 	return se3.RotColumns(x, z.Cross(x), z)
 }
 
@@ -120,7 +120,7 @@ func (s *step) lead(at se3.Pose, end line, last bool, zero se3.Pose) se3.Pose {
 	case sine < sameDirection:
 		x, origin = at.R.X(), at.P.Add(apart)
 		if apart.Norm() >= sameLine {
-			x = apart.Unit()
+			x = squareTo(apart, z)
 		} else if last {
 			x = zero.R.X().Reject(z).Unit()
 		}
@@ -158,6 +158,16 @@ func (s *step) lead(at se3.Pose, end line, last bool, zero se3.Pose) se3.Pose {
 	r := turned.Mul(se3.Rot{1, 0, 0, 0, s.ca, -s.sa, 0, s.sa, s.ca})
 	p := at.P.AddScaled(s.d, z).AddScaled(s.a, turned.X())
 	return se3.Pose{R: r, P: p}
+}
+
+// squareTo returns the unit direction of v's part square to the unit direction
+// z. Each round leaves the rounding of the one before in proportion to what
+// was cut away; the third has nothing left to cut.
+func squareTo(v, z r3.Vec) r3.Vec {
+	for range 3 {
+		v = v.Reject(z).Unit()
+	}
+	return v
 }
 
 // perpendicular returns axes with the given z and x as near to like as it can be.

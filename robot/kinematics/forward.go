@@ -37,7 +37,8 @@ func (c *Chain) move(q *Q, m *motion) {
 // Forward writes the pose of the flange in the base for joint values q (rad or
 // m) to baseFromFlange: position in metres, axes as the columns of R. Values
 // outside the joints' limits are computed all the same. The error is below
-// 1e-14 rad and 1e-14 of the arm's length for |q| below 10 rad.
+// 2e-13 rad and 2e-13 of the chain's length for |q| below 10 rad, and about a
+// hundred times less for arms whose axes are parallel or square.
 func (c *Chain) Forward(q *Q, baseFromFlange *se3.Pose) {
 	var m motion
 	c.move(q, &m)

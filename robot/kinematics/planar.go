@@ -63,10 +63,10 @@ func (se *search) elbows(x, y float64, out *[2]elbow) (n int, near SingularSet, 
 	d := math.Sqrt(dd)
 	reach, fold := a.a2+a.a3, math.Abs(a.a2-a.a3)
 	switch {
-	case d-reach > reachSlack:
+	case d-reach > se.slack:
 		se.outOfReach(TooFar, d-reach)
 		return 0, 0, 0
-	case fold-d > reachSlack:
+	case fold-d > se.slack:
 		se.outOfReach(TooNear, fold-d)
 		return 0, 0, 0
 	}

@@ -136,6 +136,9 @@ const (
 	// samePosture (rad): branches that meet come out this close together,
 	// since a double root turns rounding into its square root.
 	samePosture = 1e-7
+	// poseRounding (dimensionless) is what rounding leaves of the axes of a pose
+	// after the products that bring it here.
+	poseRounding = 1e-15
 	// closing (m or rad) is the error of the closed form above which it is
 	// corrected by Newton's method.
 	closing = 1e-12
@@ -157,6 +160,7 @@ type search struct {
 	hold     *[6]float64
 	have     uint8 // bit b: cand[b] is a posture of branch b
 	cand     [MaxSolutions]candidate
+	slack    float64 // m, how little out of reach still counts as reached
 	reach    Reach
 	missing  float64 // m
 	attitude float64 // rad
@@ -186,7 +190,7 @@ func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 		copy(from[:], seed[:6])
 		se.hold = &from
 	}
-	se.arm = &s.arm
+	se.arm, se.slack = &s.arm, reachSlack
 	se.place(baseFromFlange)
 	if s.family == SphericalWrist {
 		se.sphericalWrist()

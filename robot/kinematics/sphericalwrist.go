@@ -63,7 +63,7 @@ func (se *search) turnWrist(s *shoulder, e *elbow, c *candidate, branch Branch) 
 		return
 	}
 	c.near |= b.near
-	c.err += math.Abs(b.c*b.c + b.s*b.s - 1)
+	c.err += b.err
 	t5 := atan2(b.s, b.c)
 	c.q[4] = t5 - a.off5
 	if gx*gx+gy*gy < undetermined*undetermined { // axes 4 and 6 in line: joint 4 is free

@@ -28,7 +28,7 @@ func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	var c candidate
 	c.q[0] = se.first(s)
 	c.near, c.held = s.near|b.near, s.held
-	c.err = math.Abs(s.c*s.c+s.s*s.s-1) + math.Abs(b.c*b.c+b.s*b.s-1)
+	c.err = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
 	t5 := atan2(b.s, b.c)
 	nx, ny := a.sa4*b.s, a.ca5*a.sa4*b.c+a.sa5*a.ca4 // axis 4 before joint 6 turns it back
 	if mm < undetermined*undetermined {              // axes 4 and 6 in line: joint 6 is free
@@ -38,6 +38,9 @@ func (se *search) offsetWrist(s *shoulder, branch Branch) {
 		se.planarPart(s, b.c, b.s, c6, s6, &c, branch)
 		return
 	}
+	// Near the line the rounding of the pose moves joint 6, and with it the
+	// point that joints 2 and 3 must reach.
+	se.slack = reachSlack + poseRounding*(math.Abs(a.fx)+math.Abs(a.fy)+a.a2+a.a3)/math.Sqrt(mm)
 	inv := 1 / mm
 	out6, lean6 := atan2(my, mx), lean(ny, nx)
 	c.q[4], c.q[5] = t5-a.off5, lean6-out6

@@ -12,7 +12,8 @@ type bends struct {
 	c, s   float64 // cosine and sine (not negative) of joint 5's angle
 	ny     float64 // see middle
 	near   SingularSet
-	single bool // both ways are the same
+	single bool    // both ways are the same
+	err    float64 // closing error, rad
 }
 
 // middle solves for joint 5 from g, axis 6 in axes that have z along axis 4:
@@ -37,15 +38,16 @@ func (se *search) middle(gz, gxy float64) (b bends, ok bool) {
 		b.c = math.Copysign(1, b.c)
 	}
 	b.ny = -(a.ca4*a.sa5*b.c + a.sa4*a.ca5)
-	rest := gxy - b.ny*b.ny
-	if b.ny != 0 { // bends that are not square: the factored form has no cancellation
-		rest = (1 - b.c) * (1 + b.c) * (a.sa5 * a.sa5)
-	}
-	b.s = math.Sqrt(max(rest, 0)) / a.sa5
+	// Not sqrt(1 - c^2), which loses half the digits where axes 4 and 6 are
+	// nearly in line and gxy is small.
+	b.s = math.Sqrt(max(gxy-b.ny*b.ny, 0)) / a.sa5
 	if b.s < NearSingular {
 		b.near = AtWrist
 	}
 	b.single = b.s < undetermined
+	// Joints 4 and 6 take their directions from two vectors of length s, each
+	// with the rounding of the pose.
+	b.err = math.Abs(b.c*b.c+b.s*b.s-1) + poseRounding/(b.s+poseRounding)
 	return b, true
 }
 
