@@ -132,7 +132,7 @@ func (t *table) poseNames() []string {
 	switch {
 	case t.count(poseColumn) == 0:
 		return nil
-	case t.d.oriented:
+	case turns > 0 && t.d.oriented:
 		turns = t.d.convention.Len()
 	}
 	return append([]string{"x", "y", "z"}, numbered("r", turns)...)

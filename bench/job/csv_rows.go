@@ -46,15 +46,29 @@ func (t *table) row(cells []string) row {
 		return r
 	}
 	before := t.ps.count()
-	r.pose, r.joints = t.numbers(cells, t.pose), t.numbers(cells, t.joints)
-	switch found := []bool{r.pose != nil, r.joints != nil}; {
-	case found[0] && found[1]:
+	r.joints = t.numbers(cells, t.joints)
+	const axes = 3 // x, y and z come first
+	if r.pose = t.numbers(cells, t.turns(cells)); r.pose != nil && len(r.pose) == axes {
+		r.place, r.pose = r.pose, nil
+	}
+	switch posed := r.pose != nil || r.place != nil; {
+	case posed && r.joints != nil:
 		t.ps.add(r.at, "a pose and joint values", "one of the two in a row", "empty the columns of the other")
-	case !found[0] && !found[1]:
+	case !posed && r.joints == nil:
 		t.ps.add(r.at, "neither a pose nor joint values", "one of the two in a row", "fill the columns, or delete the row")
 	}
 	r.broken = t.ps.count() > before
 	return r
+}
+
+// turns returns the pose columns that count in a row: without r1, r2... where
+// all of these are empty, which makes the row a place.
+func (t *table) turns(cells []string) []int {
+	const axes = 3
+	if len(t.pose) > axes && !slices.ContainsFunc(t.pose[axes:], func(i int) bool { return cells[i] != "" }) {
+		return t.pose[:axes]
+	}
+	return t.pose
 }
 
 // cell returns the form of a cell, nil for columns of numbers and unknown ones.

@@ -109,7 +109,7 @@ func TestGoodPoints(t *testing.T) {
 	for _, p := range points {
 		labels = append(labels, p.Label)
 	}
-	if want := []string{"home", "W1 start", "W1 end", "home", "W2 a", "W2 b", "W2 c", "77"}; !reflect.DeepEqual(labels, want) {
+	if want := []string{"home", "W1 start", "W1 end", "home", "W2 a", "W2 b", "W2 c", "77", "touch"}; !reflect.DeepEqual(labels, want) {
 		t.Fatalf("labels %v, want %v", labels, want)
 	}
 	homeValues := []float64{0, -60 * deg, 90 * deg, 0, 60 * deg, 0}
@@ -121,7 +121,7 @@ func TestGoodPoints(t *testing.T) {
 	start := points[1]
 	samePose(t, "W1 start", start.Pose, se3.Pose{R: se3.RotZ(90 * deg).Mul(se3.RotX(180 * deg)), P: r3.Vec{X: 0.9302, Y: -0.2299, Z: 0.034}})
 	start.Pose = se3.Pose{}
-	want := job.Point{Label: "W1 start", Comment: "on the root, ground clean", HasPose: true, TipPose: true,
+	want := job.Point{Label: "W1 start", Comment: "on the root, ground clean", HasPose: true, HasTurn: true, TipPose: true,
 		Move: job.MoveLinear, Speed: 0.0082, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "taught.csv", Line: 4, Column: 1}}
 	if !reflect.DeepEqual(start, want) {
 		t.Errorf("got %+v, want %+v", start, want)
@@ -132,10 +132,15 @@ func TestGoodPoints(t *testing.T) {
 	row := points[4]
 	samePose(t, "W2 a", row.Pose, se3.Pose{R: se3.RotX(180 * deg), P: r3.Vec{X: 0.5, Z: 0.01}})
 	row.Pose = se3.Pose{}
-	want = job.Point{Label: "W2 a", Comment: "no", HasPose: true, TipPose: true, Move: job.MoveArc, Speed: row.Speed, Percent: 25,
+	want = job.Point{Label: "W2 a", Comment: "no", HasPose: true, HasTurn: true, TipPose: true, Move: job.MoveArc, Speed: row.Speed, Percent: 25,
 		Blend: 0.00635, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "testdata/good/job.yaml", Line: 48, Column: 7, Field: "points.rows[0]"}}
 	if !reflect.DeepEqual(row, want) || !near(row.Speed, 16*0.0254/60) {
 		t.Errorf("got %+v, want %+v", row, want)
+	}
+	touch := points[8]
+	samePose(t, "touch", touch.Pose, se3.Pose{R: se3.RotIdentity(), P: r3.Vec{X: 0.501, Y: 0.002, Z: 0.003}})
+	if !touch.HasPose || touch.HasTurn || !touch.TipPose {
+		t.Errorf("touch %+v", touch)
 	}
 	// 1e1 is ten and 08 is eight, whatever older YAML readers make of them.
 	samePose(t, "W2 b", points[5].Pose, se3.Pose{R: se3.RotX(180 * deg), P: r3.Vec{X: 0.51, Y: 0.008, Z: 0.01}})
@@ -192,7 +197,7 @@ func TestGoodSeams(t *testing.T) {
 	out := func(m float64) job.Leave { return job.Leave{Out: m} }
 	want := []job.Seam{
 		{Name: "W1", Joint: weld.Tee, Path: job.PathLine, Points: []string{"W1 start", "W1 end"},
-			Base: job.Plate{Kind: job.PlateLevel}, Other: job.Plate{Kind: job.PlateLeft}, BaseThickness: 0.008, OtherThickness: 0.006,
+			Taught: []string{"W1 start", "W1 end"}, Base: job.Plate{Kind: job.PlateLevel}, Other: job.Plate{Kind: job.PlateLeft}, BaseThickness: 0.008, OtherThickness: 0.006,
 			Weld: job.Weld{Kind: job.SizeLeg, LegBase: 0.005, LegOther: 0.005}, Gap: 0.0005, Settings: "011", Speed: 0.0068,
 			Aim: job.Aim{Work: 40 * deg, WorkStated: true, Travel: 10 * deg, Spin: job.SpinFixed, SpinAngle: 30 * deg,
 				Offset: -0.001, Distance: 0.016, Tolerance: 6 * deg},
@@ -252,13 +257,13 @@ func TestGoodPlaces(t *testing.T) {
 		"own field": s.Fields["torch.work"], "default": s.Fields["torch.travel"], "speed": s.Fields["speed"],
 	} {
 		want := map[string]job.Place{
-			"seam":      {File: file, Line: 58, Column: 5, Field: "seams[0]"},
-			"base":      {File: file, Line: 61, Column: 11, Field: "seams[0].base"},
-			"upright":   {File: file, Line: 62, Column: 14, Field: "seams[0].upright"},
-			"weld":      {File: file, Line: 64, Column: 11, Field: "seams[0].weld"},
-			"own field": {File: file, Line: 68, Column: 19, Field: "seams[0].torch.work"},
-			"default":   {File: file, Line: 104, Column: 19, Field: "defaults.torch.travel"},
-			"speed":     {File: file, Line: 67, Column: 12, Field: "seams[0].speed"},
+			"seam":      {File: file, Line: 59, Column: 5, Field: "seams[0]"},
+			"base":      {File: file, Line: 63, Column: 11, Field: "seams[0].base"},
+			"upright":   {File: file, Line: 64, Column: 14, Field: "seams[0].upright"},
+			"weld":      {File: file, Line: 66, Column: 11, Field: "seams[0].weld"},
+			"own field": {File: file, Line: 70, Column: 19, Field: "seams[0].torch.work"},
+			"default":   {File: file, Line: 106, Column: 19, Field: "defaults.torch.travel"},
+			"speed":     {File: file, Line: 69, Column: 12, Field: "seams[0].speed"},
 		}[name]
 		if got != want {
 			t.Errorf("%s: got %v, want %v", name, got, want)

@@ -33,7 +33,8 @@ type pointsDraft struct {
 
 // row is a taught point as it was written: numbers without units.
 type row struct {
-	point        Point // label, comment, move, arc, speeds and blend in SI
+	point        Point     // label, comment, move, arc, speeds and blend in SI
+	place        []float64 // x, y, z alone
 	pose, joints []float64
 	settings     ref
 	label        ref
@@ -73,6 +74,7 @@ func (r *row) form() form {
 	return record{at: &r.at, example: "{label: home, joints: [0, -60, 90, 0, 60, 0]}", fields: []field{
 		need("label", named(&r.label, "W1 start")),
 		may("pose", numbers(&r.pose, 1, 12, "0")),
+		may("place", numbers(&r.place, 3, 3, "0")),
 		may("joints", numbers(&r.joints, 1, maxJoints, "0")),
 		may("comment", text(&p.Comment, "on the root")),
 		may("move", oneOf(&p.Move, moves...)),
@@ -81,7 +83,7 @@ func (r *row) form() form {
 		may("speed", quantity(unit.Speed, &p.Speed, airSpeed, "8.2 mm/s")),
 		may("percent", number(&p.Percent, percents, "20")),
 		may("blend", quantity(unit.Length, &p.Blend, blendRadius, "0 mm")),
-	}, one: [][]string{{"pose", "joints"}}}
+	}, one: [][]string{{"pose", "place", "joints"}}}
 }
 
 // missing reports the units and words that the rows need and the section does
@@ -89,17 +91,18 @@ func (r *row) form() form {
 func (d *pointsDraft) missing(ps *Problems, c chain) bool {
 	has := func(yes func(row) bool) bool { return slices.ContainsFunc(d.rows, yes) }
 	poses := has(func(r row) bool { return r.pose != nil })
+	places := poses || has(func(r row) bool { return r.place != nil })
 	joints := has(func(r row) bool { return r.joints != nil })
 	all := true
 	for _, f := range []struct {
 		needed              bool
 		name, allowed, mend string
 	}{
-		{poses, "point", "tip or flange: what the poses locate", "add point: tip"},
-		{poses, "length", "mm, m or in: the unit of x, y and z", "add length: mm"},
+		{places, "point", "tip or flange: what the poses locate", "add point: tip"},
+		{places, "length", "mm, m or in: the unit of x, y and z", "add length: mm"},
 		{poses, "orientation", conventionWords, "add orientation: fixed x-y-z degrees, or what your controller's manual says"},
 		{joints, "joints", "deg or rad: the unit of joint values", "add joints: deg"},
-		{joints && !poses && c.slides(), "length", "mm, m or in: the unit of joints that slide", "add length: mm"},
+		{joints && !places && c.slides(), "length", "mm, m or in: the unit of joints that slide", "add length: mm"},
 	} {
 		if f.needed && !d.read.has(f.name) {
 			at := d.read.at
@@ -129,6 +132,11 @@ func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) 
 		if r.pose != nil && d.oriented {
 			p.HasPose, p.HasTurn, p.TipPose = true, true, d.tip == "tip"
 			p.Pose = baseFromMeasured.Mul(d.pose(ps, r))
+		}
+		if r.place != nil {
+			p.HasPose, p.TipPose = true, true
+			p.Pose = baseFromMeasured.Mul(se3.Translation(d.position(r.place)))
+			d.tipOnly(ps, r)
 		}
 		if r.joints != nil {
 			p.Joints = d.jointValues(ps, r, c)
@@ -163,8 +171,28 @@ func (d *pointsDraft) pose(ps *Problems, r row) se3.Pose {
 		return se3.Identity()
 	}
 	rot, _ := orientation(ps, at, d.convention, r.pose[3:])
+	return se3.Pose{R: rot, P: d.position(r.pose)}
+}
+
+// position returns x, y and z in metres, in the frame in which they were
+// measured; zero where three numbers were not read.
+func (d *pointsDraft) position(xyz []float64) r3.Vec {
+	const axes = 3
+	if len(xyz) < axes {
+		return r3.Vec{}
+	}
 	k := unitLengths[d.length]
-	return se3.Pose{R: rot, P: r3.Vec{X: r.pose[0] * k, Y: r.pose[1] * k, Z: r.pose[2] * k}}
+	return r3.Vec{X: xyz[0] * k, Y: xyz[1] * k, Z: xyz[2] * k}
+}
+
+// tipOnly refuses the flange's place alone: without its orientation nobody
+// knows where the tip was.
+func (d *pointsDraft) tipOnly(ps *Problems, r row) {
+	if d.tip == "flange" {
+		at := r.at
+		at.Field = join(at.Field, "place")
+		ps.add(at, "a place of the flange", "whole poses of the flange, or places of the tip", "write the whole pose, or measure the tip and say point: tip")
+	}
 }
 
 // jointValues returns a row's joint values, rad or m, in chain order.
@@ -208,7 +236,7 @@ func (d *pointsDraft) labels(ps *Problems) []string {
 		if r.broken || before.broken {
 			continue
 		}
-		switch same := slices.Equal(r.pose, before.pose) && slices.Equal(r.joints, before.joints); {
+		switch same := slices.Equal(r.pose, before.pose) && slices.Equal(r.place, before.place) && slices.Equal(r.joints, before.joints); {
 		case !same:
 			ps.add(r.label.at, found+", with other numbers", "a label of its own for each point", "rename one of the two")
 		case !d.listed:

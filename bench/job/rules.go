@@ -71,11 +71,10 @@ func (d *seamDraft) path(ps *Problems) PathKind {
 	case d.read.has("circle"):
 		d.seam.Path, points = PathCircle, d.circle
 	}
-	d.seam.Points = nil
+	d.seam.Points = labels(points)
 	mend := map[PathKind]string{PathLine: "delete it", PathArc: "delete it, or give the seam as circle", PathCircle: "delete it: a circle closes by itself"}
 	last := map[string]int{}
 	for i, p := range points {
-		d.seam.Points = append(d.seam.Points, p.text)
 		before, again := last[p.text]
 		if again && p.text != "" && (before == i-1 || d.seam.Path != PathLine) {
 			ps.add(p.at, fmt.Sprintf("%s a second time", quote(p.text)), "points that differ", mend[d.seam.Path])

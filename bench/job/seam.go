@@ -15,6 +15,7 @@ type seamDraft struct {
 	seam              Seam
 	name              ref
 	line, arc, circle []ref
+	taught            []ref
 	base, other       plateDraft
 	settings          ref
 	approach, retreat ref
@@ -69,6 +70,7 @@ func (d *seamDraft) form() form {
 		may("circle", many[ref]{&d.circle, 3, maxPath, "points", label}),
 		may("radius", quantity(unit.Length, &s.Radius, radius, "40 mm")),
 		may("overlap", quantity(unit.Length, &s.Overlap, overlap, "15 mm")),
+		may("taught", many[ref]{&d.taught, 1, maxPath, "points", label}),
 		need("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
@@ -123,15 +125,15 @@ func weldForm(w *Weld) record {
 
 // names looks up every name that the seam uses itself; those of the defaults
 // are looked up there.
-func (d *seamDraft) names(ps *Problems, labels, ids known) {
-	for _, list := range [][]ref{d.line, d.arc, d.circle, d.base.touched, d.other.touched} {
+func (d *seamDraft) names(ps *Problems, points, ids known) {
+	for _, list := range [][]ref{d.line, d.arc, d.circle, d.taught, d.base.touched, d.other.touched} {
 		for _, r := range list {
-			labels.check(ps, r)
+			points.check(ps, r)
 		}
 	}
 	for _, r := range []ref{d.approach, d.retreat} {
 		if d.own(r) {
-			labels.checkLeave(ps, r)
+			points.checkLeave(ps, r)
 		}
 	}
 	if d.own(d.settings) {
@@ -147,7 +149,7 @@ func (d *seamDraft) own(r ref) bool {
 // finish completes the seam from what the document says elsewhere.
 func (d *seamDraft) finish(air Air, baseFromMeasured se3.Pose) {
 	s := &d.seam
-	s.Settings = d.settings.text
+	s.Settings, s.Taught = d.settings.text, labels(d.taught)
 	for _, l := range []struct {
 		leave *Leave
 		label ref
@@ -161,12 +163,18 @@ func (d *seamDraft) finish(air Air, baseFromMeasured se3.Pose) {
 		plate *Plate
 		read  plateDraft
 	}{{&s.Base, d.base}, {&s.Other, d.other}} {
-		p.plate.Points = nil
-		for _, r := range p.read.touched {
-			p.plate.Points = append(p.plate.Points, r.text)
-		}
+		p.plate.Points = labels(p.read.touched)
 		if p.plate.Kind == PlateDirection {
 			p.plate.Direction = baseFromMeasured.Dir(p.plate.Direction).Unit()
 		}
 	}
+}
+
+// labels returns the names of the points referred to, nil for none.
+func labels(refs []ref) []string {
+	var out []string
+	for _, r := range refs {
+		out = append(out, r.text)
+	}
+	return out
 }

@@ -138,3 +138,38 @@ func TestSpellingsThatMustNotMatter(t *testing.T) {
 		}
 	}
 }
+
+// Touched places need no orientation: x, y and z are enough, in a file without
+// the columns of the orientation or with these empty.
+func TestPlacesInATable(t *testing.T) {
+	for name, table := range map[string]string{
+		"no columns":    "label,x,y,z\nW1 start,1,2,3\nW1 end,4,5,6\n",
+		"empty columns": "label,x,y,z,r1,r2,r3\nW1 start,1,2,3,,,\nW1 end,4,5,6,7,8,9\n",
+	} {
+		m := small(t)
+		m["taught.csv"] = table
+		p := decodeSmall(t, m).Points
+		want := se3.Identity()
+		want.P.X, want.P.Y, want.P.Z = 0.001, 0.002, 0.003
+		samePose(t, name, p[0].Pose, want)
+		if !p[0].HasPose || p[0].HasTurn || p[1].HasTurn != (name == "empty columns") {
+			t.Errorf("%s: got %+v", name, p[:2])
+		}
+	}
+}
+
+// No text changes because YAML of some age has a use for it.
+func TestTextStaysAsWritten(t *testing.T) {
+	for _, want := range []string{"011", "08", "1.10", "no", "on", "Yes", "true", "1e3", "0x1F", "0o17", "0b11", "1_000", "2001-01-01",
+		"+5", "12:30:45", ".5", ".inf", ".nan", "1/4 in", "a: b", "a #b", "it's", `say "z5"`, "Träger", "=", "-", "[1]"} {
+		written := want
+		if strings.ContainsAny(want, ":#[-") && want != "2001-01-01" && want != "12:30:45" {
+			written = "'" + want + "'"
+		}
+		m := small(t)
+		m["job.yaml"] = strings.Replace(m["job.yaml"], "name: Bracket", "name: "+written, 1)
+		if got := decodeSmall(t, m).Name; got != want {
+			t.Errorf("name: %s: got %q", written, got)
+		}
+	}
+}
