@@ -131,16 +131,24 @@ func (s *LadderSearch) surveyJoint(joint *LadderJoint, i, j int) error {
 // anySpin asks lay for the nodes of all spins.
 var anySpin = math.NaN()
 
-// lay fills s.lay with the usable nodes whose spin is exactly spin, or with all
-// of them for anySpin, and multiplies them by the turns of the laid joints.
+// sameSpin is the difference up to which two spins are one, rad: rounding of a
+// grid in degrees, far below any turn that shows.
+const sameSpin = 1e-9
+
+// atSpin reports whether the node stands at spin (rad), or whether any will do.
+func (n *Node) atSpin(spin float64) bool {
+	return math.IsNaN(spin) || spinStep(n.Spin, spin) <= sameSpin
+}
+
+// layOut fills s.lay with the usable nodes at spin, or with all of them for
+// anySpin, and multiplies them by the turns of the laid joints.
 func (s *LadderSearch) layOut(req *LadderRequest, laid [kinematics.MaxJoints]bool, spin float64) error {
 	l := &s.lay
 	l.rows, l.ends, l.laid = l.rows[:0], l.ends[:0], laid
-	all := math.IsNaN(spin)
 	for r := range req.Ladder.ends {
 		for i := req.Ladder.begin(r); i < req.Ladder.ends[r]; i++ {
 			node := &req.Ladder.nodes[i]
-			if s.usable[i] && (all || node.Spin == spin) {
+			if s.usable[i] && node.atSpin(spin) {
 				s.layNode(req, i, node.Spin)
 			}
 		}

@@ -24,9 +24,9 @@ type SpinReach struct {
 }
 
 // ConstantSpins appends to out how far every spin that occurs in the ladder gets
-// when it is held for the whole pass, in rising order of the spins (compared
-// exactly, so give the ladder spins of one grid). It costs no more than a small
-// part of a search. Errors are those of Solve.
+// when it is held for the whole pass, in rising order of the spins; give the
+// ladder spins of one grid. It takes about as long as a search. Errors are those
+// of Solve.
 func (s *LadderSearch) ConstantSpins(ctx context.Context, req *LadderRequest, out []SpinReach) ([]SpinReach, error) {
 	if err := s.begin(req); err != nil {
 		return out, err
@@ -36,7 +36,7 @@ func (s *LadderSearch) ConstantSpins(ctx context.Context, req *LadderRequest, ou
 		s.spins = append(s.spins, req.Ladder.nodes[i].Spin)
 	}
 	slices.Sort(s.spins)
-	s.spins = slices.Compact(s.spins)
+	s.spins = slices.CompactFunc(s.spins, func(a, b float64) bool { return math.Abs(b-a) <= sameSpin })
 	for _, spin := range s.spins {
 		if err := s.sweepReach(ctx, req, spin); err != nil {
 			return out, err
@@ -146,7 +146,7 @@ func (s *LadderSearch) block(req *LadderRequest, furthest int, spin float64) Blo
 	best := obstacle{Block: Block{Kind: BlockNoNode, Rung: next, Joint: -1}, faults: math.MaxInt}
 	for i := range req.Ladder.Rung(next) {
 		node := &req.Ladder.Rung(next)[i]
-		if !math.IsNaN(spin) && node.Spin != spin {
+		if !node.atSpin(spin) {
 			continue
 		}
 		if furthest < 0 {

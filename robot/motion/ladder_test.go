@@ -319,6 +319,7 @@ func TestLadderRefuses(t *testing.T) {
 		"spin weight":  {Ladder: one, Joints: []motion.LadderJoint{ok}, SpinWeight: -1},
 		"limits":       {Ladder: one, Joints: bad(func(j *motion.LadderJoint) { j.Lower = 2 })},
 		"half endless": {Ladder: one, Joints: bad(func(j *motion.LadderJoint) { j.Upper = math.Inf(1) })},
+		"turns":        {Ladder: one, Joints: bad(func(j *motion.LadderJoint) { j.Upper = 1000 })},
 		"step":         {Ladder: one, Joints: bad(func(j *motion.LadderJoint) { j.MaxStep = -1 })},
 		"weight":       {Ladder: one, Joints: bad(func(j *motion.LadderJoint) { j.Weight = nan })},
 		"velocity":     {Ladder: one, Metric: motion.Time, Joints: bad(func(j *motion.LadderJoint) { j.Velocity = 0 })},

@@ -20,8 +20,8 @@ type Law interface {
 // LawLimits bounds a rest-to-rest motion, in the path's unit (m, rad or
 // dimensionless).
 type LawLimits struct {
-	Speed float64 // per s, more than 0
-	Accel float64 // per s2, more than 0
+	Speed float64 // m/s, rad/s or 1/s, more than 0
+	Accel float64 // m/s2, rad/s2 or 1/s2, more than 0
 }
 
 // LawMaker returns the law that covers a distance (m, rad or dimensionless, 0 or
