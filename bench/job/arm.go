@@ -26,7 +26,7 @@ func (d *armDraft) form(a *Arm) record {
 		need("urdf", named(&d.urdf, "arms/arm.urdf")),
 		need("base_link", named(&d.base, "base")),
 		need("flange_link", named(&d.flange, "flange")),
-		may("joint_acceleration", oneOrMany[acceleration]{many[acceleration]{&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm}}),
+		may("joint_acceleration", oneOrMany[acceleration]{manyOf(&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm)}),
 		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
 		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
 	}}

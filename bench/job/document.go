@@ -51,7 +51,7 @@ func newDraft(file string) *draft {
 // form is the table of the document.
 func (d *draft) form() record {
 	j := &d.job
-	sets, spec := many[settingsDraft]{&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form}, procedureForm(&j.Procedure)
+	sets, spec := manyOf(&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form), procedureForm(&j.Procedure)
 	return record{mend: "see the examples for the form of the document", fields: []field{
 		need("seamwright", versionOne()),
 		need("name", text(&j.Name, "Hopper skirt, left hand")),
@@ -68,10 +68,10 @@ func (d *draft) form() record {
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),
 		may("defaults", d.defaults.defaultsForm()),
-		need("seams", many[seamDraft]{&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
+		need("seams", manyOf(&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
 			*s = d.defaults.copy()
 			return s.form()
-		}}),
+		})),
 	}}
 }
 
@@ -142,9 +142,9 @@ func measuredOrTyped(ps *Problems, n node, measures []field) {
 
 // lengths is the form of a list of so many lengths.
 func lengths(dst *[]float64, count int, within span) form {
-	return many[float64]{dst, count, count, "lengths", func(x *float64) form {
+	return manyOf(dst, count, count, "lengths", func(x *float64) form {
 		return quantity(unit.Length, x, within, "0 mm")
-	}}
+	})
 }
 
 func cellForm(c *Cell) record {

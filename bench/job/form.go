@@ -60,6 +60,17 @@ type many[T any] struct {
 	low, high int
 	what      string // such as "points"
 	item      func(*T) form
+	example   string // "": so many times the item's
+}
+
+func manyOf[T any](dst *[]T, low, high int, what string, item func(*T) form) many[T] {
+	return many[T]{dst: dst, low: low, high: high, what: what, item: item}
+}
+
+// like returns the form with an example of its own.
+func (m many[T]) like(example string) many[T] {
+	m.example = example
+	return m
 }
 
 func (m many[T]) say() (string, string) {
@@ -71,7 +82,8 @@ func (m many[T]) say() (string, string) {
 	case m.high == 0 || m.high > maxJoints: // bounds of memory are no news to a reader
 		count = fmt.Sprintf("%d or more", m.low)
 	}
-	return "a list of " + count + " " + m.what, "[" + strings.Join(slices.Repeat([]string{example}, max(m.low, 1)), ", ") + "]"
+	list := "[" + strings.Join(slices.Repeat([]string{example}, max(m.low, 1)), ", ") + "]"
+	return "a list of " + count + " " + m.what, orElse(m.example, list)
 }
 
 func (m many[T]) schema() schema {
@@ -264,8 +276,12 @@ func (o oneOrMany[T]) schema() schema {
 }
 
 func (o oneOrMany[T]) read(ps *Problems, n node) {
-	if n.shape == word {
-		n = node{shape: series, items: []node{n}, at: n.at}
+	switch n.shape {
+	case word:
+		o.many.read(ps, node{shape: series, items: []node{n}, at: n.at})
+	case series:
+		o.many.read(ps, n)
+	default:
+		wrongKind(o, ps, n)
 	}
-	o.many.read(ps, n)
 }

@@ -17,10 +17,10 @@ func (d *plateDraft) form(p *Plate, words []PlateKind, sides bool) either {
 	var with string
 	word := oneOf(&p.Kind, words...)
 	g := record{at: &p.At, fields: []field{
-		may("direction", many[float64]{&d.direction, 3, 3, "numbers", func(x *float64) form {
+		may("direction", manyOf(&d.direction, 3, 3, "numbers", func(x *float64) form {
 			return number(x, span{-maxNumber, maxNumber}, "0")
-		}}),
-		may("touched", many[ref]{&d.touched, 2, 3, "touched points", func(r *ref) form { return named(r, "P1") }}),
+		})),
+		may("touched", manyOf(&d.touched, 2, 3, "touched points", func(r *ref) form { return named(r, "P1") }).like("[P1, P2, P3]")),
 		may("with", oneOf(&with, "vertical")),
 	}, one: [][]string{{"direction", "touched"}}, allowed: "{direction: [0, 0, 1]} or {touched: [P1, P2, P3]}"}
 	if sides {

@@ -58,7 +58,7 @@ func (d *pointsDraft) form() record {
 		may("speeds", oneOf(&d.speeds, symbols(unit.Speed)...)),
 		may("list", flag(&d.listed)),
 		may("file", named(&d.file, "taught.csv")),
-		may("rows", many[row]{&d.rows, 1, maxPoints, "rows", (*row).form}),
+		may("rows", manyOf(&d.rows, 1, maxPoints, "rows", (*row).form)),
 	}, example: "{measured_in: base, file: taught.csv}", check: func(ps *Problems, n node, _ bool) {
 		d.read = n
 		d.oriented = d.convention != se3.Convention{}

@@ -36,14 +36,14 @@ func procedureForm(dst **procedure.Spec) record {
 		need("id", text(&s.ID, "WPS-012")),
 		need("code", parsed(&s.Family, []string{"iso", "aws"}, errless(weld.ParseCodeFamily))),
 		may("ranges", limits),
-		may("positions", many[weld.PositionName]{&s.Positions, 1, 0, "positions", positionForm}),
-		may("wire", many[float64]{&s.WireDiameters, 1, 0, "wire diameters", func(x *float64) form {
+		may("positions", manyOf(&s.Positions, 1, 0, "positions", positionForm)),
+		may("wire", manyOf(&s.WireDiameters, 1, 0, "wire diameters", func(x *float64) form {
 			return quantity(unit.Length, x, wireDiameter, "1.0 mm")
-		}}),
-		may("gas", many[string]{&gases, 1, 1, "gas", func(g *string) form { return text(g, "M21") }}),
-		may("joints", many[weld.JointType]{&s.Joints, 1, 0, "joint types", func(j *weld.JointType) form {
+		})),
+		may("gas", manyOf(&gases, 1, 1, "gas", func(g *string) form { return text(g, "M21") })),
+		may("joints", manyOf(&s.Joints, 1, 0, "joint types", func(j *weld.JointType) form {
 			return parsed(j, jointWords, errless(weld.ParseJointType))
-		}}),
+		})),
 		may("work_tolerance", quantity(unit.Angle, &work, tolerance, "5 deg")),
 		may("travel_tolerance", quantity(unit.Angle, &travel, tolerance, "5 deg")),
 		may("single_pass_max", quantity(unit.Length, &singlePass, weldSize, "8 mm")),

@@ -61,16 +61,18 @@ func (d *seamDraft) defaultsForm() record {
 // form is the table of one seam.
 func (d *seamDraft) form() form {
 	s := &d.seam
-	label := func(r *ref) form { return named(r, "W1 start") }
+	points := func(dst *[]ref, low int, example string) form {
+		return manyOf(dst, low, maxPath, "points", func(r *ref) form { return named(r, "W1 start") }).like(example)
+	}
 	fields := []field{
 		need("name", named(&d.name, "W1")),
 		need("joint", parsed(&s.Joint, jointWords, errless(weld.ParseJointType))),
-		may("line", many[ref]{&d.line, 2, maxPath, "points", label}),
-		may("arc", many[ref]{&d.arc, 3, maxPath, "points", label}),
-		may("circle", many[ref]{&d.circle, 3, maxPath, "points", label}),
+		may("line", points(&d.line, 2, "[W1 start, W1 end]")),
+		may("arc", points(&d.arc, 3, "[W1 start, W1 mid, W1 end]")),
+		may("circle", points(&d.circle, 3, "[W1 a, W1 b, W1 c]")),
 		may("radius", quantity(unit.Length, &s.Radius, radius, "40 mm")),
 		may("overlap", quantity(unit.Length, &s.Overlap, overlap, "15 mm")),
-		may("taught", many[ref]{&d.taught, 1, maxPath, "points", label}),
+		may("taught", points(&d.taught, 1, "[W1 start, W1 end]")),
 		need("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),

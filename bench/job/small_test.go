@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -8,10 +9,12 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"testing/iotest"
 
 	"seamwright/bench/job"
 	"seamwright/geom/se3"
 	"seamwright/weld"
+	"seamwright/weld/thermal"
 )
 
 // memory holds files by name.
@@ -171,5 +174,51 @@ func TestTextStaysAsWritten(t *testing.T) {
 		if got := decodeSmall(t, m).Name; got != want {
 			t.Errorf("name: %s: got %q", written, got)
 		}
+	}
+}
+
+// The energy that a procedure limits is what its code says it is.
+func TestEnergyOfProcedures(t *testing.T) {
+	for _, c := range []struct {
+		code, field string
+		want        thermal.Quantity
+	}{
+		{"iso", "heat_input", thermal.HeatInput},
+		{"iso", "arc_energy", thermal.ArcEnergy},
+		{"aws", "heat_input", thermal.AWSHeatInput},
+	} {
+		m := small(t)
+		m["job.yaml"] += "procedure: {spec: {id: P, code: " + c.code + ", ranges: {" + c.field + ": {to: 1.5 kJ/mm}}}}\n"
+		if p := decodeSmall(t, m).Procedure; p.EnergyIs != c.want || p.Energy != weld.AtMost(1.5e6) {
+			t.Errorf("%s %s: got %v %v", c.code, c.field, p.EnergyIs, p.Energy)
+		}
+	}
+}
+
+// failing is a file whose disk fails after a few bytes.
+type failing struct{ memory }
+
+func (f failing) Open(name string) (io.ReadCloser, error) {
+	if name == "taught.csv" {
+		return io.NopCloser(io.MultiReader(strings.NewReader("label,"), iotest.ErrReader(errors.New("the disk\nfails")))), nil
+	}
+	return f.memory.Open(name)
+}
+
+func TestFailingDisk(t *testing.T) {
+	j, err := job.Decode("job.yaml", failing{small(t)})
+	const want = `job.yaml:18:9: points.file: found "taught.csv", which cannot be read (the disk fails); allowed: a file that can be read; check the disk and the rights on the file`
+	if j != nil || err == nil || err.Error() != want {
+		t.Errorf("got %v, %v, want %s", j, err, want)
+	}
+}
+
+func TestManyFaultsInTheArm(t *testing.T) {
+	m := small(t)
+	m["arm.urdf"] = "<robot name=\"a\">" + strings.Repeat("<link/>", 150) + "</robot>"
+	_, err := job.Decode("job.yaml", m)
+	var ps *job.Problems
+	if !errors.As(err, &ps) || ps.List[0].Place.File != "arm.urdf" || len(ps.List) != 50 || ps.More < 100-50 {
+		t.Errorf("got %v", err)
 	}
 }

@@ -73,7 +73,7 @@ func (n node) found() string {
 	return "nothing"
 }
 
-// readTree parses a YAML file; ok is false where nothing of it can be used.
+// readTree parses a YAML file of maxYAMLBytes at most; ok is false where nothing of it can be used.
 func readTree(file string, data []byte, ps *Problems) (root node, ok bool) {
 	text, ok := checkText(file, data, ps)
 	if !ok {
@@ -101,14 +101,9 @@ func readTree(file string, data []byte, ps *Problems) (root node, ok bool) {
 	return t.node(docs[0].Body, "", 0), true
 }
 
-// checkText refuses what no YAML reader should be given: too much, text that
-// is not UTF-8, tabs that indent.
+// checkText refuses what no YAML reader should be given: text that is not
+// UTF-8, tabs that indent.
 func checkText(file string, data []byte, ps *Problems) (string, bool) {
-	top := Place{file, 1, 1, ""}
-	if len(data) > maxYAMLBytes {
-		ps.add(top, fmt.Sprintf("more than %d bytes", maxYAMLBytes), "a file of that size at most", "move long lists of points into a CSV file")
-		return "", false
-	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	good := true
 	for i, line := range strings.Split(text, "\n") {
@@ -210,8 +205,6 @@ func (t treeMaker) node(n ast.Node, path string, depth int) node {
 	case nil, *ast.NullNode:
 	case *ast.MappingNode:
 		t.group(&out, n.Values, n.IsFlowStyle, path, depth)
-	case *ast.MappingValueNode:
-		t.group(&out, []*ast.MappingValueNode{n}, n.IsFlowStyle, path, depth)
 	case *ast.SequenceNode:
 		out.shape = series
 		for i, v := range n.Values {

@@ -112,14 +112,12 @@ func quantity(k unit.Kind, dst *float64, within span, example string) single {
 		json: schema{"type": "string", "description": k.String() + " in " + inWords(symbols(k)), "examples": []string{example}},
 		take: func(s string) *wrong {
 			si, err := unit.Parse(k, s)
-			if refused := (*unit.Error)(nil); errors.As(err, &refused) {
+			if refused := (*unit.Error)(nil); errors.As(err, &refused) { // the only error that Parse returns
 				mend := refused.Mend
 				if k == unit.Ratio { // 0.96 may mean 96 percent: do not suggest 0.96 %
 					mend = "write it in percent, for example " + example
 				}
 				return &wrong{found: quote(s) + " (" + refused.Found + ")", mend: mend}
-			} else if err != nil {
-				return &wrong{}
 			}
 			if !within.holds(si) {
 				u, _ := k.Preferred(unit.Metric)
@@ -185,7 +183,7 @@ func number(dst *float64, within span, example string) single {
 
 // numbers is the form of a list of plain numbers.
 func numbers(dst *[]float64, low, high int, example string) form {
-	return many[float64]{dst, low, high, "numbers", func(x *float64) form {
+	return manyOf(dst, low, high, "numbers", func(x *float64) form {
 		return number(x, span{-maxNumber, maxNumber}, example)
-	}}
+	})
 }
