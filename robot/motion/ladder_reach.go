@@ -66,9 +66,10 @@ func (s *LadderSearch) explain(ctx context.Context, req *LadderRequest, spin flo
 }
 
 // sweepReach finds for every rung the first rung from which it can be reached in
-// one go, into s.first; an empty rung r gets r + 1. Every whole turn is laid out,
-// so a stretch counts only if one start turn carries it through. The same number
-// is left in the cost of every row.
+// one go, into s.first; an empty rung r gets r + 1. It is a search at no cost in
+// which every row may begin a path at the price of its rung's number, and leaves
+// the cheapest such number in the cost of every row. Every whole turn is laid
+// out, so a stretch counts only if one start turn carries it through.
 func (s *LadderSearch) sweepReach(ctx context.Context, req *LadderRequest, spin float64) error {
 	var laid [kinematics.MaxJoints]bool
 	for j := range req.Joints {
@@ -77,21 +78,25 @@ func (s *LadderSearch) sweepReach(ctx context.Context, req *LadderRequest, spin 
 	if err := s.layOut(req, laid, spin); err != nil {
 		return err
 	}
-	s.rules = newRules(req, laid)
+	s.rules = newRules(req, laid).free()
+	s.back = grow(s.back, len(s.lay.rows))
 	s.first = grow(s.first, len(s.lay.ends))
-	s.before = s.before[:0]
 	for r := range s.lay.ends {
 		if err := ctx.Err(); err != nil {
 			return fmt.Errorf("motion: ladder: stopped at rung %d of %d: %w", r, len(s.lay.ends), err)
 		}
 		rows := s.lay.rung(r)
-		first := r + 1
+		if r > 0 {
+			s.enter(rows, s.lay.rung(r-1), math.Inf(1))
+		}
+		s.first[r] = r + 1
 		for i := range rows {
 			b := &rows[i]
-			b.cost = min(s.rules.reach(s.before, b), float64(r))
-			first = min(first, int(b.cost))
+			if r == 0 || b.cost > float64(r) {
+				b.cost = float64(r)
+			}
+			s.first[r] = min(s.first[r], int(b.cost))
 		}
-		s.first[r] = first
 		s.sortReached(rows, math.Inf(1))
 	}
 	return nil

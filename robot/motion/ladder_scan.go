@@ -47,6 +47,12 @@ func newRules(req *LadderRequest, laid [kinematics.MaxJoints]bool) rules {
 	return r
 }
 
+// free returns the same rules at no cost: what can be entered at all.
+func (k rules) free() rules {
+	k.metric, k.weight, k.spinWeight = Travel, [kinematics.MaxJoints]float64{}, 0
+	return k
+}
+
 // edge returns the cost of the step from a to b, split into joints and spin, and
 // the first joint whose step is too long, -1 if none.
 func (k *rules) edge(a, b *row) (joints, spin float64, tooLong int) {
@@ -182,15 +188,4 @@ next:
 		}
 	}
 	return best, id
-}
-
-// reach finds, among before sorted by cost, the first row from which b can be
-// entered and returns its cost, +Inf if there is none.
-func (k *rules) reach(before []row, b *row) float64 {
-	for i := range before {
-		if _, _, tooLong := k.edge(&before[i], b); tooLong < 0 {
-			return before[i].cost
-		}
-	}
-	return math.Inf(1)
 }

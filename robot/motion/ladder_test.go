@@ -178,6 +178,76 @@ func TestLadderEqualsExhaustiveSearch(t *testing.T) {
 	})
 }
 
+// TestLadderWindings does the same where joints wind: they drift over a turn or
+// two in small steps, so that the cheapest shadow often does not fit the limits.
+func TestLadderWindings(t *testing.T) {
+	var search motion.LadderSearch
+	var answer motion.LadderAnswer
+	blocked, dearer := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		req := &motion.LadderRequest{Ladder: &motion.Ladder{}, Metric: rapid.SampledFrom([]motion.Metric{motion.Travel, motion.Time}).Draw(t, "metric")}
+		joints := rapid.IntRange(1, 2).Draw(t, "joints")
+		for range joints {
+			span := rapid.Float64Range(6.3, 13).Draw(t, "span")
+			lower := rapid.Float64Range(-9, 0).Draw(t, "lower")
+			req.Joints = append(req.Joints, turningJoint(lower, lower+span, 0))
+		}
+		drift := rapid.Float64Range(0.5, 2.5).Draw(t, "drift")
+		for r := range rapid.IntRange(3, 7).Draw(t, "rungs") {
+			req.Ladder.AddRung()
+			for k := range 2 {
+				n := motion.Node{Cost: float64(k) * rapid.Float64Range(0, 2).Draw(t, "cost")}
+				for j := range joints {
+					direction := float64(1 - 2*k) // one way and the other
+					n.Q[j] = direction*drift*float64(r) + rapid.Float64Range(-0.6, 0.6).Draw(t, "q")
+				}
+				req.Ladder.AddNode(n)
+			}
+		}
+		if err := search.Solve(context.Background(), req, &answer); err != nil {
+			t.Fatal(err)
+		}
+		e := exhaustive{req: req}
+		last := req.Ladder.Rungs() - 1
+		want := e.over(0, last)
+		if found := answer.Status == motion.LadderFound; found != !math.IsInf(want, 1) || (found && math.Abs(answer.Cost-want) > 1e-9) {
+			t.Fatalf("status %d, cost %.12g, exhaustive %.12g", answer.Status, answer.Cost, want)
+		}
+		checkWindows(t, &e, &answer, last)
+		for j := range req.Joints { // the shadow alone: the same joints without an end
+			req.Joints[j].Lower, req.Joints[j].Upper = math.Inf(-1), math.Inf(1)
+		}
+		cost, status := answer.Cost, answer.Status
+		if err := search.Solve(context.Background(), req, &answer); err != nil {
+			t.Fatal(err)
+		}
+		if status == motion.LadderBlocked {
+			blocked++
+		} else if answer.Cost < cost-1e-9 {
+			dearer++
+		}
+	})
+	if blocked == 0 || dearer == 0 {
+		t.Errorf("%d blocked, %d dearer than the shadow: the cases do not test whole turns", blocked, dearer)
+	}
+}
+
+// TestLadderOffersTurns: a short path of a joint with two turns either way fits
+// at four start turns; the answer stands in the middle and offers the others.
+func TestLadderOffersTurns(t *testing.T) {
+	req := &motion.LadderRequest{Ladder: ladderOf([]float64{3}, []float64{-3}), Joints: []motion.LadderJoint{turningJoint(-720*deg, 720*deg, 1)}}
+	a := solve(t, req)
+	step := 2*math.Pi - 6
+	// through 3 rad to 3 + step: at -1, 0 and the turns beside them; 0 and -1 are
+	// equally far from the limits and the lower counts
+	near(t, "start", a.Q[0][0], 3-2*math.Pi, 1e-12)
+	near(t, "end", a.Q[1][0], 3-2*math.Pi+step, 1e-12)
+	if want := (motion.TurnRange{Lo: -1, Hi: 2}); a.Turns[0] != want {
+		t.Errorf("got turns %+v, want %+v", a.Turns[0], want)
+	}
+	near(t, "cost", a.Cost, step, 1e-12)
+}
+
 // checkWindows compares the stretches of the answer with exhaustive ones.
 func checkWindows(t *rapid.T, e *exhaustive, a *motion.LadderAnswer, last int) {
 	can := func(from, to int) bool { return !math.IsInf(e.over(from, to), 1) }

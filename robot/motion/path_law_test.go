@@ -228,3 +228,39 @@ func BenchmarkPathLaw(b *testing.B) {
 		}
 	}
 }
+
+// TestPathLawIsFastest: in a fastest motion some limit is always met (Pontryagin:
+// the control is on its bound almost everywhere), so a motion that leaves slack
+// over some length could be faster there.
+func TestPathLawIsFastest(t *testing.T) {
+	at, q := sampled(100, 0.5, func(s float64) kinematics.Q {
+		return kinematics.Q{math.Sin(9 * s), 0.6 * math.Cos(14*s), s * s}
+	})
+	req := motion.PathRequest{At: at, Q: q, Limits: limitsOf(3, 1.5, 6), Wanted: 0.4, Accel: 2}
+	l := newPathLaw(t, req)
+	times := motion.Times(l.Duration(), l.Duration()/5000)
+	slack := 0
+	for _, at := range times[1 : len(times)-1] {
+		_, v, a := l.At(at)
+		_, speed, accel := l.Joints(at)
+		used := max(v/req.Wanted, math.Abs(a)/req.Accel)
+		for j, limits := range req.Limits {
+			used = max(used, math.Abs(speed[j])/limits.Speed, math.Abs(accel[j])/limits.Accel)
+		}
+		if used < 0.97 {
+			slack++
+		}
+	}
+	if share := float64(slack) / float64(len(times)); share > 0.02 {
+		t.Errorf("%.1f %% of the time no limit is met within 3 %%", 100*share)
+	}
+	var joints int
+	for _, s := range l.Slow() {
+		if s.Joint >= 0 {
+			joints++
+		}
+	}
+	if joints == 0 {
+		t.Errorf("the case should be bound by joints in places: %+v", l.Slow())
+	}
+}

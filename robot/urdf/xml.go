@@ -83,7 +83,7 @@ func readTree(src io.Reader, rep *report) *node {
 // end turns the decoder's last word into a problem, or accepts the end.
 func (rd *reader) end(err error) {
 	line, column := rd.dec.InputPos()
-	at := &node{line: line, column: column}
+	at := &node{line: line, column: max(column, 1)} // 0 where the decoder stepped back over a line end
 	var syntax *xml.SyntaxError
 	switch {
 	case rd.limited.N <= 0:
