@@ -147,6 +147,7 @@ func (d *draft) resolve(ps *Problems) {
 	labels := newKnown("point", d.points.labels(ps), !d.points.labelsKnown)
 	baseFromMeasured := d.points.baseFromMeasured(ps, j.Cell)
 	j.Points = d.points.resolve(ps, c, baseFromMeasured)
+	j.Keying = d.points.keying()
 	j.Listed, j.Home = d.points.listed, d.home.text
 	labels.check(ps, d.home)
 	for _, r := range d.points.rows {

@@ -35,6 +35,8 @@ type Job struct {
 	// Points are the taught points in document order: rows of the CSV file,
 	// then inline rows. Labels are unique except where Listed is true.
 	Points []Point
+	// Keying is how the controller shows poses, as far as the points say.
+	Keying Keying
 	// Listed says that the points are a whole taught list with moves, so the
 	// desk checks of such a list apply.
 	Listed bool
@@ -110,6 +112,18 @@ type Cell struct {
 type Air struct {
 	TipSpeed, JointPercent, TipAcceleration, Out float64
 	At                                           Place
+}
+
+// Keying is how the points' poses are written: in which frame, of what, in
+// which unit and convention. Values to key in are printed the same way.
+type Keying struct {
+	Frame FrameName
+	// Flange: poses locate the flange; otherwise the wire tip.
+	Flange bool
+	// Length is "mm", "m" or "in"; Orientation the convention. Both are zero
+	// where no pose with an orientation was given.
+	Length      string
+	Orientation se3.Convention
 }
 
 // FrameName says in which frame points are measured.

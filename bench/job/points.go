@@ -31,6 +31,11 @@ type pointsDraft struct {
 	labelsKnown bool // false where a file could not be read
 }
 
+// keying returns how the points are written, for values to key in.
+func (d *pointsDraft) keying() Keying {
+	return Keying{Frame: d.frame, Flange: d.tip == "flange", Length: d.length, Orientation: d.convention}
+}
+
 // row is a taught point as it was written: numbers without units.
 type row struct {
 	point        Point     // label, comment, move, arc, speeds and blend in SI

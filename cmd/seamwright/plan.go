@@ -18,7 +18,7 @@ import (
 
 func planCommand() *cobra.Command {
 	var dir, units string
-	var quiet bool
+	var quiet, keys bool
 	cmd := &cobra.Command{
 		Use:   "plan JOB.yaml -o DIR",
 		Short: "Plan and check a job: torch targets, postures, speeds, heat, findings",
@@ -40,12 +40,13 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 			if err != nil {
 				return err
 			}
-			r := report{out: cmd.OutOrStdout(), system: system}
+			r := report{out: cmd.OutOrStdout(), system: system, keys: keys}
 			return planJob(cmd.Context(), j, dir, r, progress(cmd.ErrOrStderr(), quiet))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write the plan into (required)")
 	cmd.Flags().StringVar(&units, "units", "metric", "units of the table: metric or inch")
+	cmd.Flags().BoolVar(&keys, "keys", false, "print the values to key in at the controller, in the job's own convention")
 	cmd.Flags().BoolVarP(&quiet, "quiet", "q", false, "show no progress")
 	cmd.MarkFlagRequired("out")
 	return cmd
@@ -60,7 +61,9 @@ func planJob(ctx context.Context, j *job.Job, dir string, r report, progress pla
 	if err := export.Folder(dir, j, p); err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}
-	r.print(j, p, dir)
+	if err := r.print(j, p, dir); err != nil {
+		return err
+	}
 	if finding.Worst(p.Findings) == finding.Stop {
 		return errStopped
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"seamwright/bench/export"
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
@@ -17,11 +18,12 @@ import (
 type report struct {
 	out    io.Writer
 	system unit.System
+	keys   bool // print the values to key in
 }
 
 const rad = math.Pi / 180 // radians in a degree
 
-func (r report) print(j *job.Job, p *plan.Plan, dir string) {
+func (r report) print(j *job.Job, p *plan.Plan, dir string) error {
 	title := j.Name
 	for _, extra := range []string{j.Part, j.Drawing} {
 		if extra != "" {
@@ -35,8 +37,15 @@ func (r report) print(j *job.Job, p *plan.Plan, dir string) {
 	fmt.Fprintln(r.out)
 	r.seams(j, p)
 	r.taught(p)
+	if r.keys {
+		fmt.Fprintln(r.out)
+		if err := export.Keys(r.out, j, p); err != nil {
+			return err
+		}
+	}
 	r.findings(p)
 	r.verdict(p, dir)
+	return nil
 }
 
 func (r report) seams(j *job.Job, p *plan.Plan) {
