@@ -195,6 +195,21 @@ func TestPathLawInverse(t *testing.T) {
 	}
 }
 
+// TestPathLawParabola: three samples and more of a parabola give the parabola.
+func TestPathLawParabola(t *testing.T) {
+	for _, n := range []int{2, 3, 7} {
+		at, q := sampled(n, 1, func(s float64) kinematics.Q { return kinematics.Q{s*s - s, 1 - 2*s*s} })
+		l := newPathLaw(t, motion.PathRequest{At: at, Q: q, Limits: limitsOf(2, 10, 100), Wanted: 0.5, Accel: 2})
+		for _, s := range []float64{0, 0.1, 0.37, 0.5, 0.93} {
+			got, speed, _ := l.Joints(l.TimeAt(s))
+			_, v, _ := l.At(l.TimeAt(s))
+			near(t, "joint 1", got[0], s*s-s, 1e-12)
+			near(t, "joint 2", got[1], 1-2*s*s, 1e-12)
+			near(t, "speed of joint 2", speed[1], -4*s*v, 1e-9)
+		}
+	}
+}
+
 func TestPathLawRefuses(t *testing.T) {
 	at, q := sampled(4, 1, func(s float64) kinematics.Q { return kinematics.Q{s} })
 	ok := motion.PathRequest{At: at, Q: q, Limits: limitsOf(1, 1, 1), Wanted: 0.1, Accel: 1}
@@ -231,7 +246,8 @@ func BenchmarkPathLaw(b *testing.B) {
 
 // TestPathLawIsFastest: in a fastest motion some limit is always met (Pontryagin:
 // the control is on its bound almost everywhere), so a motion that leaves slack
-// over some length could be faster there.
+// over some length could be faster there. (Within a grid interval the acceleration
+// along the path is constant, so a joint's meets its limit at one end only.)
 func TestPathLawIsFastest(t *testing.T) {
 	at, q := sampled(100, 0.5, func(s float64) kinematics.Q {
 		return kinematics.Q{math.Sin(9 * s), 0.6 * math.Cos(14*s), s * s}
@@ -247,12 +263,12 @@ func TestPathLawIsFastest(t *testing.T) {
 		for j, limits := range req.Limits {
 			used = max(used, math.Abs(speed[j])/limits.Speed, math.Abs(accel[j])/limits.Accel)
 		}
-		if used < 0.97 {
+		if used < 0.9 {
 			slack++
 		}
 	}
-	if share := float64(slack) / float64(len(times)); share > 0.02 {
-		t.Errorf("%.1f %% of the time no limit is met within 3 %%", 100*share)
+	if share := float64(slack) / float64(len(times)); share > 0.01 {
+		t.Errorf("%.1f %% of the time no limit is met within 10 %%", 100*share)
 	}
 	var joints int
 	for _, s := range l.Slow() {

@@ -6,8 +6,10 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// jointSpline is the natural cubic spline through joint values q[i] at path
-// positions s[i]: twice continuously differentiable, exact for straight data.
+// jointSpline is the cubic spline through joint values q[i] at path positions
+// s[i] that is a parabola from the first sample to the second and from the last
+// but one to the last: twice continuously differentiable, exact for parabolas.
+// (The natural spline's straight ends would bend away from a curved path there.)
 // Method: C. de Boor, A Practical Guide to Splines (1978), chapter IV (from memory).
 type jointSpline struct {
 	s  []float64
@@ -23,7 +25,14 @@ func newJointSpline(s []float64, q []kinematics.Q) jointSpline {
 	for i := 1; i < n-1; i++ {
 		left, right := s[i]-s[i-1], s[i+1]-s[i]
 		pivot := 2*(left+right) - left*up[i-1]
-		up[i] = right / pivot
+		up[i] = right
+		if i == 1 {
+			pivot += left // dd[0] = dd[1]
+		}
+		if i == n-2 {
+			pivot, up[i] = pivot+right, 0 // dd[n-1] = dd[n-2]
+		}
+		up[i] /= pivot
 		for j := range q[i] {
 			bend := (q[i+1][j]-q[i][j])/right - (q[i][j]-q[i-1][j])/left
 			p.dd[i][j] = (6*bend - left*p.dd[i-1][j]) / pivot
@@ -33,6 +42,9 @@ func newJointSpline(s []float64, q []kinematics.Q) jointSpline {
 		for j := range q[i] {
 			p.dd[i][j] -= up[i] * p.dd[i+1][j]
 		}
+	}
+	if n > 2 {
+		p.dd[0], p.dd[n-1] = p.dd[1], p.dd[n-2]
 	}
 	return p
 }
