@@ -29,6 +29,7 @@ func benchmarkForward(b *testing.B, arm string) {
 	c, q := readChain(b, arm), randomPostures(poses)
 	var pose se3.Pose
 	b.ReportAllocs()
+	defer reportCPU(b)()
 	for i := 0; b.Loop(); i++ {
 		c.Forward(&q[i%poses], &pose)
 	}
@@ -42,6 +43,7 @@ func benchmarkJacobian(b *testing.B, arm string) {
 	var pose se3.Pose
 	var jac kinematics.Jacobian
 	b.ReportAllocs()
+	defer reportCPU(b)()
 	for i := 0; b.Loop(); i++ {
 		c.Jacobian(&q[i%poses], &pose, &jac)
 	}
@@ -59,9 +61,9 @@ func benchmarkSolve(b *testing.B, arm string) {
 		s.Chain().Forward(&q[i], &list[i])
 	}
 	var out kinematics.Solutions
-	found := 0
+	found, n := 0, 0
 	b.ReportAllocs()
-	n := 0
+	defer reportCPU(b)()
 	for ; b.Loop(); n++ {
 		s.Solve(&list[n%poses], &q[n%poses+1], &out)
 		found += out.N

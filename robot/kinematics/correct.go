@@ -6,10 +6,11 @@ import (
 	"seamwright/geom/se3"
 )
 
-// Accuracy that Solve promises.
+// Solve promises 1e-9 m and 1e-9 rad; a tenth is left for putting a joint on
+// its limit and for the rounding of whoever checks.
 const (
-	positionWithin    = 1e-9 // m
-	orientationWithin = 1e-9 // rad
+	positionWithin    = 9e-10 // m
+	orientationWithin = 9e-10 // rad
 )
 
 // correct improves the candidates whose closing error is more than rounding,
@@ -23,11 +24,13 @@ func (s *Solver) correct(t *se3.Pose, se *search) {
 		if c.err <= closing && c.near == 0 && s.exact {
 			continue
 		}
-		if lin, ang := s.newton(t, &c.q); lin > positionWithin || ang > orientationWithin {
+		switch lin, ang := s.newton(t, &c.q); {
+		case lin > positionWithin:
 			se.have &^= 1 << b
-			if se.have == 0 && se.reach == Reachable {
-				se.reach, se.missing = TooFar, lin
-			}
+			se.outOfReach(TooFar, lin)
+		case ang > orientationWithin:
+			se.have &^= 1 << b
+			se.wrongAttitude(ang)
 		}
 	}
 }

@@ -22,6 +22,23 @@ const (
 	InvalidInput                    // the pose or the seed is not finite, or the pose's axes are not unit, square and right-handed within 1e-9
 )
 
+// String returns the status in words.
+func (s Status) String() string {
+	switch s {
+	case Found:
+		return "found"
+	case FoundSingular:
+		return "found at a singularity"
+	case OutOfReach:
+		return "out of reach"
+	case OutsideLimits:
+		return "outside joint limits"
+	case InvalidInput:
+		return "invalid pose or seed"
+	}
+	return "not solved"
+}
+
 // Branch says which of two ways each of three choices went; the bits that are
 // set are the flips. Solutions are in ascending order of their branch.
 type Branch uint8
@@ -94,6 +111,21 @@ type Solutions struct {
 	Miss Miss
 }
 
+// String returns the way in words.
+func (r Reach) String() string {
+	switch r {
+	case Reachable:
+		return "reachable"
+	case TooFar:
+		return "too far"
+	case TooNear:
+		return "too near"
+	case WrongAttitude:
+		return "wrong attitude"
+	}
+	return "unknown"
+}
+
 // Solver inverts a chain of one of the two families.
 type Solver struct {
 	chain  *Chain
@@ -125,7 +157,7 @@ const (
 	attitudeSlack = 1e-9
 	// limitSlack (rad): a joint this little outside its limits, which is
 	// rounding, is put on the limit.
-	limitSlack = 1e-10
+	limitSlack = 1e-11
 	// NearSingular is the sine of the angle (dimensionless) below which a
 	// posture counts as singular: joints there turn a million times faster
 	// than elsewhere for the same motion of the flange.
@@ -170,7 +202,10 @@ type search struct {
 // baseFromFlange. Each joint is given at the turn nearest to the seed's value,
 // without a seed (nil) nearest to the middle of its range, or to zero for a
 // continuous joint. Forward of each posture is within 1e-9 m and 1e-9 rad of
-// the pose.
+// the pose: the closed form's own equations are evaluated for each, and where
+// they do not close within 1e-12, near a singularity and for rounded files the
+// posture goes through Newton's method on Forward itself and is dropped if that
+// does not bring it there.
 //
 // Method: subproblems of A. J. Elias and J. T. Wen, "IK-Geo: Unified robot
 // inverse kinematics using subproblem decomposition", arXiv 2211.05737, for

@@ -16,6 +16,7 @@ func (se *search) threeParallel() {
 // offsetWrist goes through both ways of the wrist for one way of joint 1.
 func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	a, n := se.arm, &se.n
+	se.slack = reachSlack
 	h := lift(a, s, 0, 0, 1) // axis 4 in A; m is the same in the axes of frame six
 	mx := h.X*n[0] + h.Y*n[3] + h.Z*n[6]
 	my := h.X*n[1] + h.Y*n[4] + h.Z*n[7]
@@ -40,7 +41,7 @@ func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	}
 	// Near the line the rounding of the pose moves joint 6, and with it the
 	// point that joints 2 and 3 must reach.
-	se.slack = reachSlack + poseRounding*(math.Abs(a.fx)+math.Abs(a.fy)+a.a2+a.a3)/math.Sqrt(mm)
+	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) / math.Sqrt(mm)
 	inv := 1 / mm
 	out6, lean6 := atan2(my, mx), lean(ny, nx)
 	c.q[4], c.q[5] = t5-a.off5, lean6-out6

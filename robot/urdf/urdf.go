@@ -91,7 +91,7 @@ type Mesh struct {
 // Texture is the text of the file, unchanged.
 type Material struct {
 	Name     string
-	RGBA     [4]float64
+	RGBA     [4]float64 // dimensionless
 	HasColor bool
 	Texture  string
 }
