@@ -8,6 +8,7 @@ type shoulder struct {
 	c, s   float64 // cosine and sine of joint 1
 	x      float64 // wrist point along frame A's x, joint 1 turned back, m
 	x1, y1 float64 // wrist point in frame 1, m
+	q1     float64 // joint 1, rad
 	near   SingularSet
 	held   uint8
 }

@@ -19,13 +19,11 @@ func (se *search) sphericalWrist() {
 		if n == 0 {
 			continue
 		}
-		q1 := se.first(s)
+		s.q1 = se.first(s)
+		s.near |= near
+		s.held |= held
 		for k := range n {
-			c := candidate{near: s.near | near, held: s.held | held}
-			c.err = el[k].err + math.Abs(s.c*s.c+s.s*s.s-1)
-			c.q[0] = q1
-			se.arm.planarJoints(&el[k], &c.q)
-			se.turnWrist(s, &el[k], &c, Branch(i)*ShoulderFlip|Branch(k)*ElbowFlip)
+			se.turnWrist(s, &el[k], Branch(i)*ShoulderFlip|Branch(k)*ElbowFlip)
 		}
 	}
 }
@@ -38,14 +36,13 @@ func (se *search) first(s *shoulder) float64 {
 	return atan2(s.s, s.c)
 }
 
-// planarJoints writes joints 2 and 3 (rad).
-func (a *arm) planarJoints(e *elbow, q *[6]float64) {
-	q[1] = e.t2 - a.beta2
-	q[2] = a.sign3 * (e.psi + a.beta2 - a.beta3)
+// planarJoints returns joints 2 and 3 (rad).
+func (a *arm) planarJoints(e *elbow) (q2, q3 float64) {
+	return e.t2 - a.beta2, a.sign3 * (e.psi + a.beta2 - a.beta3)
 }
 
 // turnWrist adds the one or two candidates of an arm posture.
-func (se *search) turnWrist(s *shoulder, e *elbow, c *candidate, branch Branch) {
+func (se *search) turnWrist(s *shoulder, e *elbow, branch Branch) {
 	a, n := se.arm, &se.n
 	// The wrist's first axes in A: w = Rz(q1) Rx(alpha1) Rz(turn) Rx(alpha3).
 	ct, st := e.c23*a.cg-e.s23*a.sg, e.s23*a.cg+e.c23*a.sg
@@ -62,31 +59,29 @@ func (se *search) turnWrist(s *shoulder, e *elbow, c *candidate, branch Branch) 
 	if !ok {
 		return
 	}
-	c.near |= b.near
-	c.err += b.err
+	near := s.near | b.near
+	err := e.err + b.err + math.Abs(s.c*s.c+s.s*s.s-1)
+	q2, q3 := a.planarJoints(e)
 	t5 := atan2(b.s, b.c)
-	c.q[4] = t5 - a.off5
 	if gx*gx+gy*gy < undetermined*undetermined { // axes 4 and 6 in line: joint 4 is free
-		c.held |= 1 << 3
-		c.q[3] = se.hold[3]
-		c.q[5] = se.lastTurn(se3.RotColumns(wx, wy, wz), se.hold[3]+a.off4, t5)
-		se.add(branch, c)
+		q6 := se.lastTurn(se3.RotColumns(wx, wy, wz), se.hold[3]+a.off4, t5)
+		c := se.add(branch, near, s.held|1<<3, err)
+		c.q = [6]float64{s.q1, q2, q3, se.hold[3], t5 - a.off5, q6}
 		return
 	}
 	out4 := atan2(gy, gx)
 	out6 := atan2(my, mx)
 	lean4 := lean(b.ny, a.sa5*b.s)
 	lean6 := lean(a.ca5*a.sa4*b.c+a.sa5*a.ca4, a.sa4*b.s)
-	c.q[3] = out4 - lean4 - a.off4
-	c.q[5] = lean6 - out6
-	se.add(branch, c)
+	c := se.add(branch, near, s.held, err)
+	c.q[0], c.q[1], c.q[2] = s.q1, q2, q3
+	c.q[3], c.q[4], c.q[5] = out4-lean4-a.off4, t5-a.off5, lean6-out6
 	if b.single {
 		return
 	}
-	c.q[3] = out4 + lean4 - math.Pi - a.off4
-	c.q[4] = -t5 - a.off5
-	c.q[5] = math.Pi - lean6 - out6
-	se.add(branch|WristFlip, c)
+	c = se.add(branch|WristFlip, near, s.held, err)
+	c.q[0], c.q[1], c.q[2] = s.q1, q2, q3
+	c.q[3], c.q[4], c.q[5] = out4+lean4-math.Pi-a.off4, -t5-a.off5, math.Pi-lean6-out6
 }
 
 // lift takes a direction of frame 1 to A.
@@ -95,8 +90,11 @@ func lift(a *arm, s *shoulder, x, y, z float64) r3.Vec {
 	return r3.Vec{X: s.c*x - s.s*up, Y: s.s*x + s.c*up, Z: a.sa1*y + a.ca1*z}
 }
 
-// add keeps a candidate under its branch.
-func (se *search) add(b Branch, c *candidate) {
-	se.cand[b] = *c
+// add opens a candidate under its branch; the caller writes its joints in
+// place, since copying what has just been written stalls the processor.
+func (se *search) add(b Branch, near SingularSet, held uint8, err float64) *candidate {
 	se.have |= 1 << b
+	c := &se.cand[b&(MaxSolutions-1)]
+	c.near, c.held, c.err = near, held, err
+	return c
 }

@@ -13,6 +13,15 @@ func (se *search) threeParallel() {
 	}
 }
 
+// wristTurn is one way of joints 1, 5 and 6.
+type wristTurn struct {
+	c5, s5, c6, s6 float64 // cosines and sines of the latter two's angles
+	q1, q5, q6     float64 // rad
+	err            float64 // closing error, m or rad
+	near           SingularSet
+	held           uint8
+}
+
 // offsetWrist goes through both ways of the wrist for one way of joint 1.
 func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	a, n := se.arm, &se.n
@@ -26,17 +35,15 @@ func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	if !ok {
 		return
 	}
-	var c candidate
-	c.q[0] = se.first(s)
-	c.near, c.held = s.near|b.near, s.held
-	c.err = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
 	t5 := atan2(b.s, b.c)
 	nx, ny := a.sa4*b.s, a.ca5*a.sa4*b.c+a.sa5*a.ca4 // axis 4 before joint 6 turns it back
-	if mm < undetermined*undetermined {              // axes 4 and 6 in line: joint 6 is free
-		c.held |= 1 << 5
-		c.q[4], c.q[5] = t5-a.off5, se.hold[5]
-		s6, c6 := sincos(c.q[5])
-		se.planarPart(s, b.c, b.s, c6, s6, &c, branch)
+	w := wristTurn{c5: b.c, s5: b.s, q1: se.first(s), q5: t5 - a.off5, near: s.near | b.near, held: s.held}
+	w.err = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
+	if mm < undetermined*undetermined { // axes 4 and 6 in line: joint 6 is free
+		w.held |= 1 << 5
+		w.q6 = se.hold[5]
+		w.s6, w.c6 = sincos(w.q6)
+		se.planarPart(s, &w, branch)
 		return
 	}
 	// Near the line the rounding of the pose moves joint 6, and with it the
@@ -44,22 +51,22 @@ func (se *search) offsetWrist(s *shoulder, branch Branch) {
 	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) / math.Sqrt(mm)
 	inv := 1 / mm
 	out6, lean6 := atan2(my, mx), lean(ny, nx)
-	c.q[4], c.q[5] = t5-a.off5, lean6-out6
-	se.planarPart(s, b.c, b.s, (nx*mx+ny*my)*inv, (ny*mx-nx*my)*inv, &c, branch)
+	w.q6, w.c6, w.s6 = lean6-out6, (nx*mx+ny*my)*inv, (ny*mx-nx*my)*inv
+	se.planarPart(s, &w, branch)
 	if b.single {
 		return
 	}
-	c.q[4], c.q[5] = -t5-a.off5, math.Pi-lean6-out6
-	se.planarPart(s, b.c, -b.s, (ny*my-nx*mx)*inv, (ny*mx+nx*my)*inv, &c, branch|WristFlip)
+	w.s5, w.q5 = -b.s, -t5-a.off5
+	w.q6, w.c6, w.s6 = math.Pi-lean6-out6, (ny*my-nx*mx)*inv, (ny*mx+nx*my)*inv
+	se.planarPart(s, &w, branch|WristFlip)
 }
 
-// planarPart adds the candidates for given joints 1, 5 and 6, the latter two
-// as cosine and sine of their angles.
-func (se *search) planarPart(s *shoulder, c5, s5, c6, s6 float64, c *candidate, branch Branch) {
+// planarPart adds the candidates for given joints 1, 5 and 6.
+func (se *search) planarPart(s *shoulder, w *wristTurn, branch Branch) {
 	a, n := se.arm, &se.n
 	// The x axis that joint 4 turns, in frame six, then in A, then in frame 1.
-	vy, vz := -a.ca5*s5, a.sa5*s5
-	vx, vy := c6*c5+s6*vy, c6*vy-s6*c5
+	back, vz := -a.ca5*w.s5, a.sa5*w.s5
+	vx, vy := w.c6*w.c5+w.s6*back, w.c6*back-w.s6*w.c5
 	ax := n[0]*vx + n[1]*vy + n[2]*vz
 	ay := n[3]*vx + n[4]*vy + n[5]*vz
 	az := n[6]*vx + n[7]*vy + n[8]*vz
@@ -73,13 +80,12 @@ func (se *search) planarPart(s *shoulder, c5, s5, c6, s6 float64, c *candidate, 
 		return
 	}
 	turn := atan2(st, ct) - a.gamma
+	off := math.Abs(ct*ct + st*st - 1)
 	for i := range k {
-		d := *c
-		d.near |= near
-		d.held |= held
-		d.err += el[i].err + math.Abs(ct*ct+st*st-1)
-		a.planarJoints(&el[i], &d.q)
-		d.q[3] = a.sign4 * (turn - (el[i].t2 + el[i].psi - a.beta3))
-		se.add(branch|Branch(i)*ElbowFlip, &d)
+		e := &el[i]
+		c := se.add(branch|Branch(i)*ElbowFlip, w.near|near, w.held|held, w.err+e.err+off)
+		c.q[0], c.q[4], c.q[5] = w.q1, w.q5, w.q6
+		c.q[1], c.q[2] = a.planarJoints(e)
+		c.q[3] = a.sign4 * (turn - (e.t2 + e.psi - a.beta3))
 	}
 }

@@ -127,8 +127,9 @@ func atan2(y, x float64) float64 {
 	t := (num - o.shift*den) / (den + o.shift*num)
 	z := t * t
 	w := z * z
-	odd := w * (t1 + w*(t3+w*(t5+w*(t7+w*t9))))
-	even := z * (t0 + w*(t2+w*(t4+w*(t6+w*(t8+w*t10)))))
+	w2 := w * w
+	odd := w * ((t1 + w*t3) + w2*((t5+w*t7)+w2*t9))
+	even := z * ((t0 + w*t2) + w2*((t4+w*t6)+w2*(t8+w*t10)))
 	a := o.base + (o.low + o.sign*(t-t*(odd+even)))
 	return math.Float64frombits(math.Float64bits(a) | yb&signBit)
 }
