@@ -32,7 +32,7 @@ func checkList(j *job.Job, all tips) []finding.Finding {
 	c := listCheck{job: j, tips: all}
 	c.home()
 	for i := range j.Points {
-		c.point(&j.Points[i])
+		c.point(i)
 	}
 	if c.litBy != nil {
 		c.stop(finding.ArcLeftOn, c.litBy, "arc on at %s is never switched off", name(c.litBy))
@@ -49,13 +49,12 @@ func (c *listCheck) stop(code finding.Code, p *job.Point, format string, args ..
 
 func (c *listCheck) home() {
 	first, last := &c.job.Points[0], &c.job.Points[len(c.job.Points)-1]
-	for _, p := range []*job.Point{first, last} {
-		if !c.isHome(p) {
-			which := "first"
-			if p == last {
-				which = "last"
-			}
-			c.stop(finding.HomeNotFirstLast, p, "the list's %s point is %s, not home %q", which, name(p), c.job.Home)
+	for _, end := range []struct {
+		does string
+		at   *job.Point
+	}{{"begins", first}, {"ends", last}} {
+		if !c.isHome(end.at) {
+			c.stop(finding.HomeNotFirstLast, end.at, "the list %s at %s, not at home %q", end.does, name(end.at), c.job.Home)
 		}
 	}
 }
@@ -64,10 +63,15 @@ func (c *listCheck) isHome(p *job.Point) bool {
 	return p.Label == c.job.Home || c.tips[p.Label].baseFromTip.P.Dist(c.tips[c.job.Home].baseFromTip.P) < homeAgain
 }
 
-// point checks one row: the move to the point first, then what happens there.
-func (c *listCheck) point(p *job.Point) {
+// point checks row i: the move to the point first, then what happens there.
+func (c *listCheck) point(i int) {
+	p := &c.job.Points[i]
 	lit := c.litBy != nil
-	if lit && p.Move == job.MoveJoint {
+	switch {
+	case !lit || p.Move != job.MoveJoint:
+	case c.offComes(i):
+		c.stop(finding.ArcOnJointMove, p, "%s is reached by a joint move while the arc of %s is on", name(p), name(c.litBy))
+	default:
 		c.stop(finding.ArcLeftOn, p, "arc on at %s is never switched off before the joint move at %s", name(c.litBy), name(p))
 		c.litBy, lit = nil, false // said once
 	}
@@ -81,11 +85,40 @@ func (c *listCheck) point(p *job.Point) {
 			c.stop(finding.ArcOnTwice, p, "arc on at %s while the arc of %s is still on", name(p), name(c.litBy))
 		}
 		c.litBy = p
+		c.settings(p)
 	case job.ArcOff:
 		if !lit {
 			c.stop(finding.ArcOffWithoutOn, p, "arc off at %s, where no arc is on", name(p))
 		}
 		c.litBy = nil
+	}
+}
+
+// offComes reports whether the arc is switched off at row i or later, before it
+// is switched on again: then a joint move at row i is the wrong kind of move,
+// otherwise the arc off is missing.
+func (c *listCheck) offComes(i int) bool {
+	for _, p := range c.job.Points[i:] {
+		if p.Arc != job.ArcSame {
+			return p.Arc == job.ArcOff
+		}
+	}
+	return false
+}
+
+// settings holds the set that the list names where it lights the arc against
+// that of the seam which starts there.
+func (c *listCheck) settings(p *job.Point) {
+	if p.Settings == "" {
+		return
+	}
+	for i := range c.job.Seams {
+		s := &c.job.Seams[i]
+		if p.Label != s.Points[0] && p.Label != audited(s)[0] || p.Settings == s.Settings {
+			continue
+		}
+		f := finding.Newf(finding.ListSettingsMismatch, finding.AtPoint(s.Name, p.Label), "%s: the list lights the arc at %s with settings set %s, the seam has %s", s.Name, name(p), p.Settings, s.Settings)
+		c.found = append(c.found, f)
 	}
 }
 

@@ -58,34 +58,43 @@ func checkJoints(p *Plan, point *job.Point) []finding.Finding {
 	return found
 }
 
-// unitFactors are what numbers are off by when a unit is mistaken: inches for
-// millimetres, metres for millimetres, centimetres for millimetres.
+// unitFactors are what numbers are off by when one of the units of points is
+// taken for another. Centimetres are not among them: a tenth of nearly every
+// place out of reach is in reach.
 var unitFactors = []struct {
 	factor float64
 	slip   string
 }{
-	{25.4, "inches and millimetres"}, {1000, "metres and millimetres"}, {10, "centimetres and millimetres"},
+	{25.4, "inches and millimetres"}, {1000, "metres and millimetres"},
 }
 
-// checkUnits asks the arm whether it can have each taught pose. A pose far out
-// of reach that comes into reach when its lengths are read in another unit is
-// called a slip of units, any other only unreachable.
+// inFoot is the distance (m) from the arm's foot below which a tip would stand
+// inside the arm's own column: 1.5 m read as inches come to 59 mm. Common
+// practice, no source.
+const inFoot = 60e-3
+
+// checkUnits asks the arm whether it can have each taught pose. A pose out of
+// reach or inside the arm's column that comes into reach when its lengths are
+// read in another unit is called a slip of units, any other only unreachable.
 func checkUnits(j *job.Job, p *Plan, all tips) []finding.Finding {
 	var found []finding.Finding
 	for i := range j.Points {
 		point := &j.Points[i]
-		if !point.HasPose {
-			continue
+		if !point.HasTurn {
+			continue // joint values are a posture; a place alone has no torch
 		}
 		pose := all[point.Label].baseFromTip
 		missing, ok := p.reaches(pose)
-		if ok {
+		if ok && pose.P.Norm() >= inFoot {
 			continue
 		}
 		where := finding.AtPoint("", point.Label)
 		if slip, factor := p.unitSlip(pose); slip != "" {
-			f := finding.Newf(finding.UnitsSuspect, where, "%s lies %.0f mm from the arm's foot; read in the other unit it would lie %.0f mm away", name(point), pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3)
+			f := finding.Newf(finding.UnitsSuspect, where, "%s lies %.1f mm from the arm's foot; read in the other unit it would lie %.0f mm away", name(point), pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3)
 			found = append(found, f.Values(pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3, "mm").Mend("check `points.length`: %s may have been taken for each other", slip))
+			continue
+		}
+		if ok {
 			continue
 		}
 		f := finding.Newf(finding.PointOutsideReach, where, "%s cannot be had by this arm as taught", name(point))
@@ -113,7 +122,7 @@ func (p *Plan) unitSlip(pose se3.Pose) (slip string, factor float64) {
 		for _, f := range []float64{u.factor, 1 / u.factor} {
 			scaled := pose
 			scaled.P = scaled.P.Scale(f)
-			if _, ok := p.reaches(scaled); ok {
+			if _, ok := p.reaches(scaled); ok && scaled.P.Norm() >= inFoot {
 				return u.slip, f
 			}
 		}

@@ -72,14 +72,14 @@ func checkAim(s *job.Seam, p *Seam) []finding.Finding {
 		if aim.Work < low {
 			limit = low
 		}
-		f := finding.Newf(finding.WorkAngleOutOfSense, where, "%s: a work angle of %.1f deg points the wire through a plate; %.0f to %.0f deg lies in the open joint", s.Name, aim.Work*deg, low*deg, high*deg)
+		f := finding.Newf(finding.WorkAngleOutOfSense, where, "%s: at a work angle of %.1f deg the torch lies in a plate or close to it; %.0f to %.0f deg is the open joint", s.Name, aim.Work*deg, low*deg, high*deg)
 		if weldKind(s.Joint) == weld.Groove && math.Abs(aim.Work-math.Pi/2) < openSlack {
 			f = f.Mend("90 deg from the plate is 0 deg from its normal: work angles here are measured from the normal")
 		}
 		found = append(found, f.Values(aim.Work*deg, limit*deg, "deg"))
 	}
 	if math.Abs(aim.Travel) > steepTravel+angleSlack {
-		f := finding.Newf(finding.TravelAngleSteep, where, "%s: a travel angle of %.0f deg", s.Name, math.Abs(aim.Travel)*deg)
+		f := finding.Newf(finding.TravelAngleSteep, where, "%s: %s; more than %.0f deg draws air into the gas", s.Name, leaning(aim.Travel), steepTravel*deg)
 		found = append(found, f.Values(math.Abs(aim.Travel)*deg, steepTravel*deg, "deg"))
 	}
 	return found
@@ -121,7 +121,7 @@ func checkTaught(s *job.Seam, p *Seam, wire float64) []finding.Finding {
 			continue
 		}
 		if t.Across > wire/2 {
-			f := finding.Newf(finding.PointOffSeam, where, "%s: the tip at %q is %.1f mm off the seam; half a wire is %.1f mm", s.Name, t.Label, t.Across*1e3, wire*1e3/2)
+			f := finding.Newf(finding.PointOffSeam, where, "%s: the tip at %q is %.1f mm off the seam; half a wire is %.2g mm", s.Name, t.Label, t.Across*1e3, wire*1e3/2)
 			found = append(found, f.Values(t.Across*1e3, wire*1e3/2, "mm"))
 		}
 		found = append(found, checkAngles(s, t, where)...)

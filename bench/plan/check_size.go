@@ -11,6 +11,7 @@ import (
 	"seamwright/weld"
 	"seamwright/weld/procedure"
 	"seamwright/weld/section"
+	"seamwright/weld/thermal"
 )
 
 // checkSize holds the pass of a seam against the rules of size, the sense of
@@ -34,7 +35,7 @@ func checkSettings(j *job.Job, s *job.Seam, set procedure.Settings) []finding.Fi
 	where := finding.AtSeam(s.Name)
 	var found []finding.Finding
 	if j.Torch.WireDiameter > 0 && math.Abs(j.Torch.WireDiameter-set.WireDiameter) > 1e-6 {
-		f := finding.Newf(finding.WireDiffersToolPt, where, "%s: settings set %s is for %.2g mm wire, the tool point was found with %.2g mm", s.Name, set.ID, set.WireDiameter*1e3, j.Torch.WireDiameter*1e3)
+		f := finding.Newf(finding.WireDiffersToolPt, where, "%s: settings set %s is for %.3g mm wire, the tool point was found with %.3g mm", s.Name, set.ID, set.WireDiameter*1e3, j.Torch.WireDiameter*1e3)
 		found = append(found, f.Values(set.WireDiameter*1e3, j.Torch.WireDiameter*1e3, "mm"))
 	}
 	if set.Phases.CraterFill == 0 {
@@ -65,7 +66,7 @@ func checkFillet(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Set
 	if s.Joint == weld.Lap && s.OtherThickness > 0 {
 		edge, err := section.MaxLapEdge(s.OtherThickness)
 		if err == nil && pass.Size.DrawnLegOther > edge.Size+1e-9 {
-			f := finding.Newf(finding.FilletAboveEdge, where, "%s: leg %.1f mm on a lap edge of %.1f mm, which holds %.1f mm", s.Name, pass.Size.DrawnLegOther*1e3, s.OtherThickness*1e3, edge.Size*1e3)
+			f := finding.Newf(finding.FilletAboveEdge, where, "%s: leg %.1f mm on the edge of a %.1f mm plate, which holds %.1f mm at most", s.Name, pass.Size.DrawnLegOther*1e3, s.OtherThickness*1e3, edge.Size*1e3)
 			found = append(found, f.Values(pass.Size.DrawnLegOther*1e3, edge.Size*1e3, "mm").From(edge.Source.String()))
 		}
 	}
@@ -125,7 +126,7 @@ func checkSinglePass(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure
 	if leg <= limit+1e-9 {
 		return nil
 	}
-	f := finding.Newf(finding.SinglePassTooLarge, finding.AtSeam(s.Name), "%s: leg %.1f mm in one pass, in position %v one pass lays up to %.1f mm", s.Name, leg*1e3, p.Position.Name(j.Code), limit*1e3)
+	f := finding.Newf(finding.SinglePassTooLarge, finding.AtSeam(s.Name), "%s: leg %.1f mm in one pass; in position %v one pass lays %.1f mm at most", s.Name, leg*1e3, p.Position.Name(j.Code), limit*1e3)
 	return []finding.Finding{f.Values(leg*1e3, limit*1e3, "mm").From(source).As(severity)}
 }
 
@@ -151,18 +152,30 @@ func checkProcedure(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.
 		return []finding.Finding{finding.New(finding.ProcedureOther, finding.AtSeam(s.Name), fmt.Sprintf("%s: %v", s.Name, err))}
 	}
 	var found []finding.Finding
-	var silent []string
+	var silent, unknown []string
 	for _, v := range verdicts {
 		switch v.State {
 		case procedure.Outside:
-			found = append(found, outside(s.Name, v))
-		case procedure.NotStated, procedure.NotKnown:
-			silent = append(silent, fmt.Sprintf("%s (%v)", v.Item, v.State))
+			found = append(found, outside(s.Name, j.Procedure, v))
+		case procedure.NotStated:
+			silent = append(silent, string(v.Item))
+		case procedure.NotKnown:
+			unknown = append(unknown, string(v.Item))
 		}
 	}
+	return append(found, notHeld(s.Name, j.Procedure, silent, unknown)...)
+}
+
+// notHeld says what was not held against the procedure and why.
+func notHeld(seam string, spec *procedure.Spec, silent, unknown []string) []finding.Finding {
+	var found []finding.Finding
 	if len(silent) > 0 {
-		f := finding.Newf(finding.ProcedureSilent, finding.AtSeam(s.Name), "%s: not held against procedure %s: %s", s.Name, j.Procedure.ID, strings.Join(silent, ", "))
+		f := finding.Newf(finding.ProcedureSilent, finding.AtSeam(seam), "%s: procedure %s states no limit for %s; these were not checked", seam, spec.ID, strings.Join(silent, ", "))
 		found = append(found, f)
+	}
+	if len(unknown) > 0 {
+		f := finding.Newf(finding.ProcedureSilent, finding.AtSeam(seam), "%s: procedure %s limits %s, and the job does not say what is planned; these were not checked", seam, spec.ID, strings.Join(unknown, ", "))
+		found = append(found, f.Mend("add them to the settings set or the seam"))
 	}
 	return found
 }
@@ -188,14 +201,19 @@ var items = map[procedure.Item]struct {
 	procedure.ItemPosition:        {finding.PositionOutside, "", "", 0},
 }
 
-func outside(seam string, v procedure.Verdict) finding.Finding {
+// outside says what the procedure forbids.
+func outside(seam string, spec *procedure.Spec, v procedure.Verdict) finding.Finding {
 	item, ok := items[v.Item]
 	if !ok {
 		item.code = finding.ProcedureOther
 	}
 	where := finding.AtSeam(seam)
-	if item.unit == "" {
-		f := finding.Newf(item.code, where, "%s: %s %s, the procedure has %s", seam, v.Item, v.Found, strings.Join(v.Allowed, ", "))
+	if len(v.Allowed) > 0 {
+		planned := v.Found
+		if planned == "" {
+			planned = fmt.Sprintf("%.4g mm", v.Measured*1e3) // the wire's diameter, the one number with a list
+		}
+		f := finding.Newf(item.code, where, "%s: %s %s is not in procedure %s, which has %s", seam, v.Item, planned, spec.ID, strings.Join(v.Allowed, ", "))
 		return f.From(v.Source.String())
 	}
 	code, limit, side := item.code, v.High, "above"
@@ -205,10 +223,16 @@ func outside(seam string, v procedure.Verdict) finding.Finding {
 			code = item.below
 		}
 	}
-	what := string(v.Item)
-	if v.Note != "" {
-		what = v.Note
+	what, note := string(v.Item), v.Note
+	if v.Item == procedure.ItemEnergy {
+		what, note, _ = strings.Cut(v.Note, ", ")
+		if spec.EnergyIs == thermal.ArcEnergy {
+			code = finding.EnergyOutside
+		}
 	}
-	f := finding.Newf(code, where, "%s: %s %.4g %s is %s the procedure's %.4g %s", seam, what, v.Measured/item.si, item.unit, side, limit/item.si, item.unit)
+	if note != "" {
+		note = " (" + note + ")"
+	}
+	f := finding.Newf(code, where, "%s: %s %.4g %s%s is %s the %.4g %s of procedure %s", seam, what, v.Measured/item.si, item.unit, note, side, limit/item.si, item.unit, spec.ID)
 	return f.Values(v.Measured/item.si, limit/item.si, item.unit).From(v.Source.String())
 }

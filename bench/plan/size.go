@@ -50,8 +50,7 @@ func (z sizing) size() (Size, []finding.Finding, error) {
 	}
 	var found []finding.Finding
 	if z.seam.Weld.Kind == job.SizeArea {
-		s.Area = z.seam.Weld.Area
-		s.Travel, err = melt.TravelForArea(s.Area)
+		found, err = z.area(&s, melt)
 	} else {
 		found, err = z.fillet(&s, melt)
 	}
@@ -64,6 +63,25 @@ func (z sizing) size() (Size, []finding.Finding, error) {
 	s.ArcTime = z.length / s.Travel
 	heat, err := z.heat(&s)
 	return s, append(found, heat...), err
+}
+
+// area sizes a pass of which the area is given.
+func (z sizing) area(s *Size, melt deposit.Melt) ([]finding.Finding, error) {
+	s.Area = z.seam.Weld.Area
+	var err error
+	if s.Travel, err = melt.TravelForArea(s.Area); err != nil || s.Typed == 0 {
+		return nil, err
+	}
+	made, err := melt.BeadArea(s.Typed)
+	if err != nil {
+		return nil, err
+	}
+	wanted := s.Area
+	s.Area = made // what is welded is what the typed speed gives
+	return z.typedSize(typedSize{
+		typed: s.Typed, needs: s.Travel, what: "the area", unit: "mm2", made: made * 1e6, wanted: wanted * 1e6,
+		slack: areaSlack * wanted * 1e6, over: areaOver * wanted * 1e6, more: made/wanted - 1,
+	}), nil
 }
 
 // fillet sizes a fillet: what the drawing asks, made larger by the gap rule,
@@ -133,46 +151,6 @@ func (z sizing) withGap(drawn section.Fillet) (section.Fillet, []finding.Finding
 	f := finding.Newf(finding.GapAddsToLeg, where, "%s: the gap of %.1f mm is added to each leg, so leg %.1f mm is welded for %.1f mm drawn", z.seam.Name, z.seam.Gap*1e3, made.Leg1*1e3, drawn.Leg1*1e3)
 	return made, []finding.Finding{f.Values(z.seam.Gap*1e3, 2, "mm").From(source)}, err
 }
-
-// typed holds a speed that was typed against the one the size needs.
-func (z sizing) typed(s *Size, melt deposit.Melt, shape deposit.Shape, made section.Fillet) ([]finding.Finding, error) {
-	where := finding.AtSeam(z.seam.Name)
-	var found []finding.Finding
-	if f, bad := weldSpeedSense(s.Typed, where, z.seam.Name); bad {
-		found = append(found, f)
-	}
-	leg, err := melt.Leg(shape, s.Typed)
-	if err != nil {
-		return found, err
-	}
-	s.TypedLeg = leg
-	needs := s.Travel
-	percent := (leg*leg/(made.Leg1*made.Leg1) - 1) * 100
-	switch {
-	case leg < made.Leg1-legSlack:
-		f := finding.Newf(finding.FilletUndersize, where, "%s: at the typed %.2f mm/s the leg is %.1f mm; %.1f mm needs %.2f mm/s", z.seam.Name, s.Typed*1e3, leg*1e3, made.Leg1*1e3, needs*1e3)
-		found = append(found, f.Values(leg*1e3, made.Leg1*1e3, "mm").Mend("weld at %.2f mm/s, or leave the speed out", needs*1e3))
-	case leg > made.Leg1+legOver:
-		f := finding.Newf(finding.FilletOversize, where, "%s: at the typed %.2f mm/s the leg is %.1f mm, with %.0f %% more metal than %.1f mm needs", z.seam.Name, s.Typed*1e3, leg*1e3, percent, made.Leg1*1e3)
-		found = append(found, f.Values(leg*1e3, (made.Leg1+legOver)*1e3, "mm").Mend("weld at %.2f mm/s, or leave the speed out", needs*1e3))
-	}
-	// What is welded is what the typed speed gives.
-	ratio := leg / made.Leg1
-	welded, err := section.New(made.Angle, leg, made.Leg2*ratio)
-	if err != nil {
-		return found, err
-	}
-	s.LegBase, s.LegOther, s.Throat = welded.Leg1, welded.Leg2, welded.DesignThroat()
-	s.Area *= ratio * ratio
-	return found, nil
-}
-
-// Tolerances of a leg: +1/-0 mm, with 0.05 mm for speeds typed to two digits.
-// Common practice, no source.
-const (
-	legSlack = 0.05e-3
-	legOver  = 1e-3
-)
 
 // heat fills in arc energy and heat input.
 func (z sizing) heat(s *Size) ([]finding.Finding, error) {

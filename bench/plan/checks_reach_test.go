@@ -1,0 +1,3 @@
+package plan_test
+
+var armFaults = []fault{}
