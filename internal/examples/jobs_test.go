@@ -1,0 +1,128 @@
+package examples
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"seamwright/bench/export"
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+	"seamwright/bench/plan"
+)
+
+// jobs are the folders of the example jobs below examples.
+var jobs = []string{"keel-cradle", "sluice-lug"}
+
+// inFolder opens the files that a job names, relative to its own folder.
+type inFolder string
+
+func (f inFolder) Open(name string) (io.ReadCloser, error) {
+	return os.Open(filepath.Join(string(f), filepath.FromSlash(name)))
+}
+
+// planned decodes and plans an example.
+func planned(t testing.TB, name string) (*job.Job, *plan.Plan) {
+	t.Helper()
+	j, err := job.Decode("job.yaml", inFolder("../../examples/"+name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Make(context.Background(), j, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j, p
+}
+
+func TestEveryExampleIsListed(t *testing.T) {
+	found, err := filepath.Glob("../../examples/*/job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(found) != len(jobs) {
+		t.Errorf("examples are %v, tested are %v", found, jobs)
+	}
+	for _, name := range jobs {
+		for _, file := range []string{"README.md", "job.yaml", "taught.csv", "settings.yaml", "procedure.yaml"} {
+			if _, err := os.Stat("../../examples/" + name + "/" + file); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
+
+func TestExamplesAreFit(t *testing.T) {
+	for _, name := range jobs {
+		t.Run(name, func(t *testing.T) {
+			_, p := planned(t, name)
+			for _, f := range p.Findings {
+				if f.Severity == finding.Stop {
+					t.Errorf("%s: %s", f.Code, f.Message)
+				}
+			}
+			for i := range p.Seams {
+				if p.Seams[i].Passes[0].Motion == nil {
+					t.Errorf("%s has no posture", p.Seams[i].Name)
+				}
+			}
+		})
+	}
+}
+
+// TestExamplesSayWhatTheyKnow holds that the reports are of use: they name what
+// hand guiding got wrong, and what nobody looked at.
+func TestExamplesSayWhatTheyKnow(t *testing.T) {
+	for _, name := range jobs {
+		_, p := planned(t, name)
+		count := map[finding.Code]int{}
+		for _, f := range p.Findings {
+			count[f.Code]++
+		}
+		for _, code := range []finding.Code{finding.PointOffSeam, finding.TaughtAngleOff, finding.CollisionUnproven, finding.NotOnMachine} {
+			if count[code] == 0 {
+				t.Errorf("%s: no finding %s", name, code)
+			}
+		}
+	}
+}
+
+func TestExamplesPlanTheSameBytesTwice(t *testing.T) {
+	for _, name := range jobs {
+		t.Run(name, func(t *testing.T) {
+			first, second := written(t, name), written(t, name)
+			for _, file := range []string{"plan.json", "steps.csv", "trace.csv", "findings.json"} {
+				if len(first[file]) < 200 {
+					t.Errorf("%s has %d bytes", file, len(first[file]))
+				}
+				if !bytes.Equal(first[file], second[file]) {
+					t.Errorf("%s differs between two runs", file)
+				}
+			}
+		})
+	}
+}
+
+// written is the folder that a plan of the example writes, by file name.
+func written(t *testing.T, name string) map[string][]byte {
+	t.Helper()
+	j, p := planned(t, name)
+	dir := filepath.Join(t.TempDir(), "out")
+	if err := export.Folder(dir, j, p); err != nil {
+		t.Fatal(err)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{}
+	for _, e := range entries {
+		if files[e.Name()], err = os.ReadFile(filepath.Join(dir, e.Name())); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return files
+}
