@@ -38,7 +38,16 @@ type arm struct {
 	ca4, sa4   float64 // bend of axis 5 from axis 4
 	ca5, sa5   float64 // bend of axis 6 from axis 5
 	off4, off5 float64 // rad
+	per        inverses
 	fx, fy     float64 // ThreeParallel: axis 4 to the wrist point, along w's x and y, m
+}
+
+// inverses are the divisions of Solve, done beforehand.
+type inverses struct {
+	sa1   float64 // 1 / sa1
+	sa5   float64 // 1 / sa5
+	bends float64 // 1 / (sa4 sa5)
+	links float64 // 1 / (2 a2 a3), 1/m2
 }
 
 // newArm measures an arm whose conditions have been checked. point is the
@@ -74,6 +83,7 @@ func newArm(c *Chain, point r3.Vec, family Family) arm {
 	a.measureWrist(c, axis4, one)
 	f := se3.RotZ(-a.gamma).Apply(tip.Sub(wrist))
 	a.fx, a.fy = f.X, f.Y
+	a.per = inverses{1 / a.sa1, 1 / a.sa5, 1 / (a.sa4 * a.sa5), 0.5 / (a.a2 * a.a3)}
 	return a
 }
 

@@ -17,7 +17,7 @@ type shoulder struct {
 // where the point is too near axis 1, 1 where both are the same.
 func (se *search) shoulders(out *[2]shoulder) int {
 	a := se.arm
-	y := (a.ca1*se.z - a.k) / a.sa1
+	y := (a.ca1*se.z - a.k) * a.per.sa1
 	r := math.Sqrt(se.x*se.x + se.y*se.y)
 	over := math.Abs(y) - r
 	if over > reachSlack {
@@ -73,7 +73,7 @@ func (se *search) elbows(x, y float64, out *[2]elbow) (n int, near SingularSet, 
 	}
 	far := max((reach-d)*(reach+d), 0) // 2 a2 a3 (1 - cos psi)
 	close := max((d-fold)*(d+fold), 0) // 2 a2 a3 (1 + cos psi)
-	p := 0.5 / (a.a2 * a.a3)
+	p := a.per.links
 	sin, cos := math.Sqrt(far*close)*p, (close-far)*(0.5*p)
 	psi := atan2(sin, cos)
 	if sin < NearSingular {

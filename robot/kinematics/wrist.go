@@ -26,7 +26,7 @@ type bends struct {
 func (se *search) middle(gz, gxy float64) (b bends, ok bool) {
 	a := se.arm
 	p, m := a.ca4*a.ca5, a.sa4*a.sa5
-	b.c = (p - gz) / m
+	b.c = (p - gz) * a.per.bends
 	if over := math.Abs(b.c) - 1; over > 0 {
 		lo, hi := math.Acos(clamp(p+m)), math.Acos(clamp(p-m)) // least and greatest angle of axes 4 and 6
 		is := math.Acos(clamp(gz))
@@ -40,14 +40,17 @@ func (se *search) middle(gz, gxy float64) (b bends, ok bool) {
 	b.ny = -(a.ca4*a.sa5*b.c + a.sa4*a.ca5)
 	// Not sqrt(1 - c^2), which loses half the digits where axes 4 and 6 are
 	// nearly in line and gxy is small.
-	b.s = math.Sqrt(max(gxy-b.ny*b.ny, 0)) / a.sa5
+	b.s = math.Sqrt(max(gxy-b.ny*b.ny, 0)) * a.per.sa5
 	if b.s < NearSingular {
 		b.near = AtWrist
 	}
 	b.single = b.s < undetermined
+	b.err = math.Abs(b.c*b.c + b.s*b.s - 1)
 	// Joints 4 and 6 take their directions from two vectors of length s, each
 	// with the rounding of the pose.
-	b.err = math.Abs(b.c*b.c+b.s*b.s-1) + poseRounding/(b.s+poseRounding)
+	if b.s < poseRounding/closing {
+		b.err += poseRounding / (b.s + poseRounding)
+	}
 	return b, true
 }
 
