@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"seamwright/bench/plan"
 	"seamwright/geom/se3"
@@ -116,13 +117,11 @@ func passCell(pass int) string {
 }
 
 // text keeps a spreadsheet from taking a name for a formula: a leading =, +,
-// - or @ gets an apostrophe before it.
+// -, @, tab or line end gets an apostrophe before it (OWASP, CSV injection;
+// from memory).
 func text(s string) string {
-	if s != "" {
-		switch s[0] {
-		case '=', '+', '-', '@':
-			return "'" + s
-		}
+	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {
+		return "'" + s
 	}
 	return s
 }

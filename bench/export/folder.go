@@ -1,8 +1,8 @@
 package export
 
 import (
-	"bufio"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -22,7 +22,11 @@ const (
 	FindingsFile = "findings.json"
 )
 
-var files = []string{PlanFile, StepsFile, TraceFile, FindingsFile}
+// part is one file of a plan folder.
+type part struct {
+	name  string
+	write func(io.Writer) error
+}
 
 // Plan writes plan.json.
 func Plan(w io.Writer, j *job.Job, p *plan.Plan) error { return writeJSON(w, newPlan(j, p)) }
@@ -40,104 +44,139 @@ func writeJSON(w io.Writer, v any) error {
 // Folder writes a plan into the folder dir, all files or none: they are
 // written and synced in a folder beside it, which then takes dir's name. An
 // older plan in dir is replaced; a folder that holds anything else is refused,
-// so that no file of the user's is ever lost.
+// so that no file of the user's is ever lost. A symbolic link is followed and
+// stays. The folder that the caller stands in is refused: it would be swapped
+// away from under the terminal.
 func Folder(dir string, j *job.Job, p *plan.Plan) error {
-	dir = filepath.Clean(dir)
-	if err := checkTarget(dir); err != nil {
+	return writeFolder(dir, []part{
+		{PlanFile, func(w io.Writer) error { return Plan(w, j, p) }},
+		{StepsFile, func(w io.Writer) error { return Steps(w, p) }},
+		{TraceFile, func(w io.Writer) error { return Trace(w, p) }},
+		{FindingsFile, func(w io.Writer) error { return Findings(w, p) }},
+	})
+}
+
+func writeFolder(dir string, parts []part) error {
+	dir, err := target(dir)
+	if err != nil {
 		return err
 	}
 	parent := filepath.Dir(dir)
 	if err := os.MkdirAll(parent, 0o755); err != nil {
 		return err
 	}
-	fresh, err := os.MkdirTemp(parent, "."+filepath.Base(dir)+"-new-*")
+	prefix := "." + filepath.Base(dir) + "-new-"
+	sweep(parent, prefix)
+	fresh, err := os.MkdirTemp(parent, prefix)
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(fresh) // after the rename there is nothing left to remove
-	if err := os.Chmod(fresh, 0o755); err != nil {
-		return err
-	}
-	write := map[string]func(io.Writer) error{
-		PlanFile:     func(w io.Writer) error { return Plan(w, j, p) },
-		StepsFile:    func(w io.Writer) error { return Steps(w, p) },
-		TraceFile:    func(w io.Writer) error { return Trace(w, p) },
-		FindingsFile: func(w io.Writer) error { return Findings(w, p) },
-	}
-	for _, name := range files {
-		if err := writeFile(filepath.Join(fresh, name), write[name]); err != nil {
-			return err
-		}
+	if err := fill(fresh, parts); err != nil {
+		return errors.Join(err, remove(fresh))
 	}
 	return swap(dir, fresh)
 }
 
-// checkTarget refuses a folder that holds more than an older plan.
-func checkTarget(dir string) error {
-	entries, err := os.ReadDir(dir)
+// target returns the folder that dir means and refuses one that cannot be
+// replaced.
+func target(dir string) (string, error) {
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return "", err
+	}
+	if info, err := os.Lstat(dir); err == nil && info.Mode()&os.ModeSymlink != 0 {
+		real, err := filepath.EvalSymlinks(dir)
+		if err != nil {
+			return "", fmt.Errorf("%s is a link to a folder that is not there; name a folder", dir)
+		}
+		dir = real
+	}
+	info, err := os.Stat(dir)
 	if os.IsNotExist(err) {
-		return nil
+		return dir, nil
 	}
 	if err != nil {
+		return "", err
+	}
+	if !info.IsDir() {
+		return "", fmt.Errorf("%s is a file; name an empty or a new folder", dir)
+	}
+	if here, err := os.Stat("."); err == nil && os.SameFile(here, info) {
+		return "", fmt.Errorf("%s is the folder you stand in, which cannot be replaced as a whole; name an empty or a new folder", dir)
+	}
+	return dir, refuseForeign(dir)
+}
+
+// refuseForeign refuses a folder that holds more than an older plan. The names
+// of the files alone do not make a plan: plan.json has to be one.
+func refuseForeign(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil || len(entries) == 0 {
 		return err
 	}
 	var foreign []string
 	for _, e := range entries {
-		if !slices.Contains(files, e.Name()) || !e.Type().IsRegular() {
+		if !isPlanFile(e.Name()) || !e.Type().IsRegular() {
 			foreign = append(foreign, e.Name())
 		}
 	}
-	if len(foreign) > 0 {
-		return fmt.Errorf("%s holds files that are not a plan's (%s); name an empty or a new folder", dir, strings.Join(foreign[:min(3, len(foreign))], ", "))
+	if len(foreign) == 0 && !holdsPlan(dir) {
+		foreign = append(foreign, entries[0].Name())
 	}
-	return nil
+	if len(foreign) == 0 {
+		return nil
+	}
+	list := strings.Join(foreign[:min(3, len(foreign))], ", ")
+	if more := len(foreign) - 3; more > 0 {
+		list += fmt.Sprintf(" and %d more", more)
+	}
+	return fmt.Errorf("%s holds files that are not a plan's (%s); name an empty or a new folder", dir, list)
 }
 
-// swap gives the folder fresh the name dir. An older dir is moved aside first
-// and removed last, so that at every instant one whole plan exists.
-func swap(dir, fresh string) error {
-	if err := syncDir(fresh); err != nil {
-		return err
-	}
-	old := fresh + "-old"
-	err := os.Rename(dir, old)
-	switch {
-	case err == nil:
-		defer os.RemoveAll(old)
-	case !os.IsNotExist(err):
-		return err
-	}
-	if err := os.Rename(fresh, dir); err != nil {
-		os.Rename(old, dir) // best effort: the older plan keeps its name
-		return err
-	}
-	return syncDir(filepath.Dir(dir))
+func isPlanFile(name string) bool {
+	return slices.Contains([]string{PlanFile, StepsFile, TraceFile, FindingsFile}, name)
 }
 
-func writeFile(name string, write func(io.Writer) error) error {
-	f, err := os.Create(name)
+// holdsPlan reports whether the folder's plan.json says that it is a plan.
+func holdsPlan(dir string) bool {
+	f, err := os.Open(filepath.Join(dir, PlanFile))
 	if err != nil {
-		return err
+		return false
 	}
 	defer f.Close()
-	w := bufio.NewWriterSize(f, 1<<16)
-	if err := write(w); err != nil {
-		return err
+	var head struct {
+		Seamwright int `json:"seamwright_plan"`
 	}
-	if err := w.Flush(); err != nil {
-		return err
-	}
-	if err := f.Sync(); err != nil {
-		return err
-	}
-	return f.Close()
+	return json.NewDecoder(f).Decode(&head) == nil && head.Seamwright > 0
 }
 
-func syncDir(dir string) error {
-	d, err := os.Open(dir)
-	if err != nil {
-		return err
+// remove takes a folder of plan files away. It never takes a file that is not
+// a plan's, and then fails and leaves the folder.
+func remove(dir string) error {
+	for _, name := range []string{PlanFile, StepsFile, TraceFile, FindingsFile} {
+		if err := os.Remove(filepath.Join(dir, name)); err != nil && !os.IsNotExist(err) {
+			return err
+		}
 	}
-	defer d.Close()
-	return d.Sync()
+	return os.Remove(dir)
+}
+
+// sweep takes away what a killed run left beside dir. A leftover is renamed
+// first: should its run be alive after all, that run then fails whole, and
+// never gives dir's name to a half-emptied folder. What cannot be taken away
+// does no harm and stays.
+func sweep(parent, prefix string) {
+	entries, err := os.ReadDir(parent)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !e.IsDir() || !strings.HasPrefix(e.Name(), prefix) {
+			continue
+		}
+		left := filepath.Join(parent, e.Name())
+		if os.Rename(left, left+"-left") == nil {
+			_ = remove(left + "-left")
+		}
+	}
 }

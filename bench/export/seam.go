@@ -3,11 +3,28 @@ package export
 import (
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
-	"seamwright/geom/r3"
+	"seamwright/geom/curve"
 	"seamwright/weld/seam"
 )
 
-func vec(v r3.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+// newPath takes a path apart into lines and arcs.
+func newPath(c curve.Curve) []pieceDoc {
+	if chain, ok := c.(curve.Chain); ok {
+		var pieces []pieceDoc
+		for _, piece := range chain.Pieces() {
+			pieces = append(pieces, newPath(piece)...)
+		}
+		return pieces
+	}
+	from, _ := c.At(0)
+	to, _ := c.At(c.Length())
+	d := pieceDoc{Kind: "line", Length: r6(c.Length() * mm), From: vec(from), To: vec(to)}
+	if arc, ok := c.(curve.Arc); ok {
+		centre, axis, radius, sweep := vec(arc.Centre()), vec(arc.Axis()), r6(arc.Radius()*mm), r6(arc.Sweep()*deg)
+		d.Kind, d.Centre, d.Axis, d.Radius, d.Sweep = "arc", &centre, &axis, &radius, &sweep
+	}
+	return []pieceDoc{d}
+}
 
 func newFrame(f seam.Frame) frameDoc {
 	return frameDoc{
@@ -21,6 +38,7 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 	d := seamDoc{
 		Name: s.Name, Joint: s.Geometry.Joint().String(),
 		Length: r6(s.Length * mm), FitResidual: r6(s.FitResidual * mm),
+		Path: newPath(s.Geometry.Path()),
 		Position: positionDoc{
 			ISO: s.Position.ISO.String(), AWS: s.Position.AWS.String(),
 			Inclination: r6(s.Position.Inclination * deg), Tilt: r6(s.Position.Tilt * deg),
@@ -28,7 +46,7 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 		},
 		Start:  newFrame(s.Geometry.At(0)),
 		End:    newFrame(s.Geometry.At(s.Length)),
-		Taught: []taughtDoc{},
+		Taught: []taughtDoc{}, Passes: []passDoc{},
 	}
 	for _, t := range s.Taught {
 		d.Taught = append(d.Taught, taughtDoc{
