@@ -1,0 +1,116 @@
+package export_test
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+
+	"seamwright/bench/export"
+	"seamwright/bench/job"
+	"seamwright/bench/plan"
+)
+
+// planned is a job with its plan and the folder that the job stands in.
+type planned struct {
+	name string
+	dir  string
+	job  *job.Job
+	plan *plan.Plan
+}
+
+// jobFiles are all jobs whose plans are checked: the worked shop cases, the
+// round seams of this package and the project's examples.
+func jobFiles(t *testing.T) []string {
+	t.Helper()
+	var list []string
+	for _, pattern := range []string{
+		"../plan/testdata/scenarios/s*.yaml",
+		"testdata/jobs/*.yaml",
+		"../../examples/*/job.yaml",
+	} {
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, found...)
+	}
+	var jobs []string
+	for _, file := range list {
+		if filepath.Base(file) != "settings.yaml" {
+			jobs = append(jobs, file)
+		}
+	}
+	if len(jobs) < 7 {
+		t.Fatalf("found %d jobs only: %v", len(jobs), jobs)
+	}
+	return jobs
+}
+
+var plannedOnce struct {
+	sync.Once
+	list []planned
+}
+
+// plannedJobs plans every job once.
+func plannedJobs(t *testing.T) []planned {
+	t.Helper()
+	plannedOnce.Do(func() {
+		for _, file := range jobFiles(t) {
+			plannedOnce.list = append(plannedOnce.list, planFile(t, file))
+		}
+	})
+	if len(plannedOnce.list) == 0 {
+		t.Fatal("the jobs could not be planned")
+	}
+	return plannedOnce.list
+}
+
+func planFile(t *testing.T, file string) planned {
+	t.Helper()
+	dir, base := filepath.Split(file)
+	j, err := job.Decode(base, files(dir))
+	if err != nil {
+		t.Fatalf("%s: %v", file, err)
+	}
+	p, err := plan.Make(context.Background(), j, nil)
+	if err != nil {
+		t.Fatalf("%s: %v", file, err)
+	}
+	name := base
+	if base == "job.yaml" {
+		name = filepath.Base(filepath.Clean(dir))
+	}
+	return planned{name: name, dir: dir, job: j, plan: p}
+}
+
+// files opens the files that a job names.
+type files string
+
+func (f files) Open(name string) (io.ReadCloser, error) {
+	return os.Open(filepath.Join(string(f), name))
+}
+
+// written is one file of a plan folder, as it is written.
+func written(t *testing.T, c planned, name string) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	var err error
+	switch name {
+	case export.PlanFile:
+		err = export.Plan(&b, c.job, c.plan)
+	case export.StepsFile:
+		err = export.Steps(&b, c.plan)
+	case export.TraceFile:
+		err = export.Trace(&b, c.plan)
+	case export.FindingsFile:
+		err = export.Findings(&b, c.plan)
+	}
+	if err != nil {
+		t.Fatalf("%s: %s: %v", c.name, name, err)
+	}
+	return b.Bytes()
+}
