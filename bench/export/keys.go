@@ -49,7 +49,7 @@ func Keys(w io.Writer, j *job.Job, p *plan.Plan) error {
 			sums[c] += k.rounded(c, v)
 		}
 		s := &p.Steps[i]
-		fmt.Fprintf(tab, "%d\t%s\t  %s\t%s\t%s\t  %s\n", i+1, strings.Join(cells, "\t"), s.Move, speedText(s), arcText(s), s.Label)
+		fmt.Fprintf(tab, "%d\t%s\t  %s\t%s\t%s\t  %s\n", i+1, strings.Join(cells, "\t"), s.Move, speedText(s, j.Keying.Speed), arcText(s), s.Label)
 	}
 	cells := make([]string, len(sums))
 	for c, v := range sums {
@@ -116,11 +116,11 @@ func (k keys) rounded(column int, v float64) float64 {
 	return math.Round(v*scale) / scale
 }
 
-func speedText(s *plan.Step) string {
+func speedText(s *plan.Step, u unit.Unit) string {
 	if s.Move == plan.MoveJoint {
 		return fmt.Sprintf("%.0f percent", s.Percent)
 	}
-	return unit.Format(s.Speed, unit.MillimetresPerSecond, 1)
+	return unit.Format(s.Speed, u, 1)
 }
 
 func arcText(s *plan.Step) string {

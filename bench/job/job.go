@@ -11,6 +11,7 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/urdf"
+	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/procedure"
 )
@@ -124,6 +125,9 @@ type Keying struct {
 	// where no pose with an orientation was given.
 	Length      string
 	Orientation se3.Convention
+	// Speed is the unit of speeds: that of the points' column of speeds, else
+	// in/min with lengths in inches and mm/s with others.
+	Speed unit.Unit
 }
 
 // FrameName says in which frame points are measured.

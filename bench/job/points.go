@@ -33,7 +33,16 @@ type pointsDraft struct {
 
 // keying returns how the points are written, for values to key in.
 func (d *pointsDraft) keying() Keying {
-	return Keying{Frame: d.frame, Flange: d.tip == "flange", Length: d.length, Orientation: d.convention}
+	k := Keying{Frame: d.frame, Flange: d.tip == "flange", Length: d.length, Orientation: d.convention, Speed: unit.MillimetresPerSecond}
+	if d.length == "in" {
+		k.Speed = unit.InchesPerMinute
+	}
+	for _, u := range unit.Speed.Units() {
+		if u.String() == d.speeds {
+			k.Speed = u
+		}
+	}
+	return k
 }
 
 // row is a taught point as it was written: numbers without units.

@@ -18,6 +18,7 @@ import (
 	"seamwright/robot/motion"
 	"seamwright/weld"
 	"seamwright/weld/seam"
+	"seamwright/weld/thermal"
 )
 
 // Plan is a finished run and everything that is needed to prove it.
@@ -102,9 +103,13 @@ type Size struct {
 	// Travel is the planned speed along the seam, m/s. Typed is the speed in
 	// the document (0: none) and TypedLeg the leg it would give, m.
 	Travel, Typed, TypedLeg float64
-	ArcEnergy, HeatInput    float64 // J/m
-	StartTime, CraterTime   float64 // s
-	ArcTime                 float64 // s, travel only
+	// ArcEnergy and HeatInput are J/m, NaN where the settings set does not give
+	// them; HeatIs says which heat input: with the thermal efficiency for jobs
+	// of the ISO family, without for AWS.
+	ArcEnergy, HeatInput  float64
+	HeatIs                thermal.Quantity
+	StartTime, CraterTime float64 // s
+	ArcTime               float64 // s, travel only
 }
 
 // Motion is the arm along approach, pass and retreat.

@@ -163,7 +163,11 @@ func (z sizing) heat(s *Size) ([]finding.Finding, error) {
 		return nil, err
 	}
 	s.ArcEnergy = energy.PerLength
-	if s.HeatInput, err = thermal.HeatInput.FromArcEnergy(energy.PerLength, z.settings.Process); err != nil {
+	s.HeatIs = thermal.HeatInput
+	if z.job.Code == weld.AWS {
+		s.HeatIs = thermal.AWSHeatInput
+	}
+	if s.HeatInput, err = s.HeatIs.FromArcEnergy(energy.PerLength, z.settings.Process); err != nil {
 		return nil, fmt.Errorf("settings set %q: %w", z.settings.ID, err)
 	}
 	if energy.Caution == "" {
