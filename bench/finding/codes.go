@@ -81,6 +81,7 @@ const (
 	SpinVaries        Code = "spin-varies-along-seam"
 	WindingStart      Code = "start-turn-matters"
 	ApproachReplaced  Code = "approach-replaced"
+	CartShift         Code = "cart-shift"
 	HomeUnreachable   Code = "home-unreachable"
 	CollisionUnproven Code = "collision-not-checked"
 	NotOnMachine      Code = "not-checked-on-the-machine"
@@ -162,6 +163,7 @@ var checks = []Check{
 	{SpinVaries, Note, "The torch turns about the wire along the seam", "whether one spin carries through", "key in the via points too", byArm},
 	{WindingStart, Caution, "The start turn of a joint decides whether the pass runs through", "whole turns of joints that can turn more than once", "start with the joint value in the plan", byArm},
 	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
+	{CartShift, Note, "Where the arm's foot would have to stand", "where a pass cannot be run: shifts of the foot, level, up and turned, the least first, each verified by planning every pass with its approach and retreat", "move the cart so, and find the points again", byArm},
 	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
 	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},
 	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},

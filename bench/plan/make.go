@@ -40,6 +40,9 @@ func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
 	if err := m.postures(ctx, progress); err != nil {
 		return nil, err
 	}
+	if err := m.help(ctx); err != nil {
+		return nil, err
+	}
 	if err := m.run(); err != nil {
 		return nil, err
 	}
@@ -59,9 +62,10 @@ type maker struct {
 	home   kinematics.Q
 	homeOK bool
 
-	sized  [][]finding.Finding // by seam: from sizing
-	placed [][]finding.Finding // by seam: from the posture search
-	moved  []finding.Finding   // from the run
+	sized   [][]finding.Finding // by seam: from sizing
+	placed  [][]finding.Finding // by seam: from the posture search
+	shifted []finding.Finding   // from the search for a shift of the arm's foot
+	moved   []finding.Finding   // from the run
 }
 
 // homePosture is home as joint values: as taught, or the posture nearest the
@@ -166,6 +170,7 @@ func (m *maker) check() {
 		p.Findings = append(p.Findings, checkSize(j, s, seam, pass)...)
 		p.Findings = append(p.Findings, m.placed[i]...)
 	}
+	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
 	p.Findings = append(p.Findings,
 		finding.New(finding.CollisionUnproven, finding.Place{}, "no move of this run was checked for collision with part, fixture, table or the arm itself"),

@@ -1,0 +1,110 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+)
+
+// searchOf returns a fresh search for seam i as it stands, with its whole
+// approach and retreat.
+func (m *maker) searchOf(i int) *postureSearch {
+	s, p := &m.job.Seams[i], &m.plan.Seams[i]
+	t := &track{geometry: p.Geometry, aim: p.Passes[0].Aim, length: p.Length}
+	t.in, t.out = m.leaves(s, t)
+	return m.searchFor(s, t)
+}
+
+// spins returns the spins that the search may use.
+func (s *postureSearch) spins() []float64 {
+	if s.fixed {
+		return []float64{s.wish}
+	}
+	return s.grid()
+}
+
+// reliefs are the changes of work and travel angle that are tried for a pass
+// that cannot be run, as shares of the tolerance, the least first.
+func reliefs() [][2]float64 {
+	var list [][2]float64
+	for _, w := range []float64{0, -0.5, 0.5, -1, 1} {
+		for _, t := range []float64{0, -0.5, 0.5, -1, 1} {
+			if w != 0 || t != 0 {
+				list = append(list, [2]float64{w, t})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b [2]float64) int {
+		d := math.Hypot(a[0], a[1]) - math.Hypot(b[0], b[1])
+		switch {
+		case d < -1e-12:
+			return -1
+		case d > 1e-12:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// relieve looks for the least change of work and travel angle within the
+// seam's tolerance with which a blocked pass can be run; empty where none does.
+func (m *maker) relieve(ctx context.Context, i int) (string, error) {
+	s := &m.job.Seams[i]
+	for _, share := range reliefs() {
+		search := m.searchOf(i)
+		search.track.aim.Work += share[0] * s.Aim.Tolerance
+		search.track.aim.Travel += share[1] * s.Aim.Tolerance
+		motion, err := search.run(ctx)
+		if err != nil {
+			return "", err
+		}
+		if motion != nil {
+			return fmt.Sprintf("work %.1f deg with %s, inside the tolerance of %.0f deg, would carry through; ",
+				search.track.aim.Work*deg, leaning(search.track.aim.Travel), s.Aim.Tolerance*deg), nil
+		}
+	}
+	return "", nil
+}
+
+// help looks, for a job with passes that cannot be run, for what would help:
+// torch angles within the tolerance for each, and a shift of the arm's foot
+// for all.
+func (m *maker) help(ctx context.Context) error {
+	blocked := 0
+	for i := range m.plan.Seams {
+		if m.plan.Seams[i].Passes[0].Motion != nil {
+			continue
+		}
+		blocked++
+		text, err := m.relieve(ctx, i)
+		if err != nil {
+			return err
+		}
+		f := &m.placed[i][0]
+		f.Remedy = text + f.Remedy
+	}
+	if blocked == 0 {
+		return nil
+	}
+	shift, ok, err := m.findShift(ctx)
+	if err != nil {
+		return err
+	}
+	m.shifted = append(m.shifted, shiftFinding(shift, ok, m.job))
+	return nil
+}
+
+func shiftFinding(shift Shift, ok bool, j *job.Job) finding.Finding {
+	if !ok {
+		return finding.Newf(finding.CartShift, finding.Place{}, "no shift of the arm's foot brings every seam into reach: level up to %.0f mm each way, %.0f mm up and down and turns up to %.0f deg were tried", shiftMost*1e3, heightMost*1e3, yawMost*deg).
+			Mend("split the job over two places of the cart")
+	}
+	f := finding.Newf(finding.CartShift, finding.Place{}, "every seam of this job can be run if the arm's foot is moved %v", shift)
+	return f.Values(math.Hypot(shift.X, shift.Y)*1e3, 0, "mm").
+		Mend("move the cart so, touch the points again and plan again")
+}

@@ -1,0 +1,221 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"sync/atomic"
+
+	"golang.org/x/sync/errgroup"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
+)
+
+// Shift is a move of the arm's foot while the part stays: X and Y (m) level,
+// along the base frame's x and y as the floor sees them, Height (m) up, Yaw
+// (rad) about the vertical through the foot.
+type Shift struct{ X, Y, Height, Yaw float64 }
+
+// Extent of the search and what its steps weigh. A cart is rolled more easily
+// than turned, and raised least easily. Own judgement.
+const (
+	shiftStep   = 50e-3 // m, level
+	shiftMost   = 500e-3
+	heightStep  = 50e-3 // m
+	heightMost  = 100e-3
+	yawStep     = 10 * math.Pi / 180
+	yawMost     = 30 * math.Pi / 180
+	yawWeight   = 0.5 // m for a radian
+	riseWeight  = 2.0 // m for a metre of height
+	probeCount  = 3   // places of a seam that are asked first
+	shiftBatch  = 32  // shifts looked at together
+	finestShift = 10e-3
+)
+
+// weight is how much of a move the shift is, m.
+func (s Shift) weight() float64 {
+	return math.Hypot(s.X, s.Y) + yawWeight*math.Abs(s.Yaw) + riseWeight*math.Abs(s.Height)
+}
+
+// newFromOld takes coordinates in the base frame where the arm stands to those
+// in the base frame where it would stand; up is against gravity in the old.
+func (s Shift) newFromOld(up r3.Vec) se3.Pose {
+	x := r3.Vec{X: 1}.Reject(up).Unit()
+	level := se3.RotColumns(x, up.Cross(x), up)
+	oldFromNew := se3.Pose{R: se3.RotAxis(up, s.Yaw), P: level.Apply(r3.Vec{X: s.X, Y: s.Y, Z: s.Height})}
+	return oldFromNew.Inv()
+}
+
+// String says the shift as it would be done with a tape: "120 mm towards the
+// base frame's +x, turned 10 deg to the left".
+func (s Shift) String() string {
+	var parts []string
+	along := func(v float64, plus, minus string) {
+		if math.Abs(v) < 0.5e-3 {
+			return
+		}
+		way := plus
+		if v < 0 {
+			way = minus
+		}
+		parts = append(parts, fmt.Sprintf("%.0f mm %s", math.Abs(v)*1e3, way))
+	}
+	along(s.X, "towards the base frame's +x", "towards the base frame's -x")
+	along(s.Y, "towards the base frame's +y", "towards the base frame's -y")
+	along(s.Height, "up", "down")
+	if s.Yaw != 0 {
+		way := "left"
+		if s.Yaw < 0 {
+			way = "right"
+		}
+		parts = append(parts, fmt.Sprintf("turned %.0f deg to the %s", math.Abs(s.Yaw)*deg, way))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// shifts lists every shift that is tried, the least first.
+func shifts() []Shift {
+	var list []Shift
+	n, h, w := steps(shiftMost, shiftStep), steps(heightMost, heightStep), steps(yawMost, yawStep)
+	for i := -n; i <= n; i++ {
+		for j := -n; j <= n; j++ {
+			for k := -h; k <= h; k++ {
+				for l := -w; l <= w; l++ {
+					list = append(list, Shift{float64(i) * shiftStep, float64(j) * shiftStep, float64(k) * heightStep, float64(l) * yawStep})
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Shift) int {
+		switch wa, wb := a.weight(), b.weight(); {
+		case wa < wb-1e-12:
+			return -1
+		case wa > wb+1e-12:
+			return 1
+		}
+		return 0
+	})
+	return list[1:] // without standing still
+}
+
+// shiftSearch looks for the least shift from which every pass of a job can be
+// run with its approach and retreat.
+type shiftSearch struct {
+	maker *maker
+	up    r3.Vec
+	// still holds the search of every seam where the arm stands now; only read.
+	still []*postureSearch
+	// hard is the probe that failed last: most shifts fail at the same place.
+	hard atomic.Int64
+}
+
+// probe is a place of a seam that is asked before the whole seam is.
+type probe struct {
+	seam  int
+	along float64
+}
+
+// findShift returns the least shift found, or false where none of those tried
+// will do.
+func (m *maker) findShift(ctx context.Context) (Shift, bool, error) {
+	s := &shiftSearch{maker: m, up: m.plan.Cell.Up()}
+	var probes []probe
+	for i := range m.plan.Seams {
+		s.still = append(s.still, m.searchOf(i))
+		for k := range probeCount {
+			probes = append(probes, probe{i, m.plan.Seams[i].Length * float64(k) / (probeCount - 1)})
+		}
+	}
+	list := shifts()
+	for len(list) > 0 {
+		batch := list[:min(shiftBatch, len(list))]
+		list = list[len(batch):]
+		first, err := s.firstThatDoes(ctx, batch, probes)
+		if err != nil {
+			return Shift{}, false, err
+		}
+		if first >= 0 {
+			least, err := s.refine(ctx, batch[first], probes)
+			return least, true, err
+		}
+	}
+	return Shift{}, false, nil
+}
+
+// firstThatDoes returns the index of the first shift of a batch from which the
+// whole job can be run, -1 for none. The batch is looked at on all processors.
+func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []Shift, probes []probe) (int, error) {
+	does := make([]bool, len(batch))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	for i := range batch {
+		group.Go(func() (err error) {
+			does[i], err = s.does(ctx, batch[i], probes)
+			return err
+		})
+	}
+	if err := group.Wait(); err != nil {
+		return -1, err
+	}
+	return slices.Index(does, true), nil
+}
+
+// does reports whether the whole job can be run from a shift.
+func (s *shiftSearch) does(ctx context.Context, shift Shift, probes []probe) (bool, error) {
+	newFromOld := shift.newFromOld(s.up)
+	var found kinematics.Solutions
+	start := int(s.hard.Load())
+	for k := range probes {
+		p := (start + k) % len(probes)
+		if !s.hasPosture(probes[p], newFromOld, &found) {
+			s.hard.Store(int64(p))
+			return false, nil
+		}
+	}
+	for i := range s.maker.plan.Seams {
+		search, track := *s.still[i], *s.still[i].track
+		search.track = &track
+		search.track.geometry = search.track.geometry.Moved(newFromOld)
+		search.track.in, search.track.out = newFromOld.Dir(search.track.in), newFromOld.Dir(search.track.out)
+		motion, err := search.run(ctx)
+		if err != nil || motion == nil {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+func (s *shiftSearch) hasPosture(p probe, newFromOld se3.Pose, found *kinematics.Solutions) bool {
+	search := s.still[p.seam]
+	tight := search.tight()
+	for _, spin := range search.spins() {
+		pose := newFromOld.Mul(search.track.pose(p.along, spin))
+		s.maker.plan.Cell.Solve(pose, nil, found)
+		for k := range found.N {
+			if _, ok := search.nodeCost(&found.Q[k], spin, tight); ok {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// refine takes a shift back towards standing still as far as it still does, in
+// steps of finestShift along the line of the shift.
+func (s *shiftSearch) refine(ctx context.Context, shift Shift, probes []probe) (Shift, error) {
+	n := int(math.Max(math.Abs(shift.X), math.Abs(shift.Y)) / finestShift)
+	for k := int(0.5 * float64(n)); k < n; k++ {
+		f := float64(k) / float64(n)
+		less := Shift{math.Round(shift.X*f/finestShift) * finestShift, math.Round(shift.Y*f/finestShift) * finestShift, shift.Height, shift.Yaw}
+		ok, err := s.does(ctx, less, probes)
+		if err != nil || ok {
+			return less, err
+		}
+	}
+	return shift, nil
+}
