@@ -28,7 +28,8 @@ type LawLimits struct {
 // more) as fast as the limits allow.
 type LawMaker func(distance float64, limits LawLimits) (Law, error)
 
-// TrapezoidLaw is the LawMaker of NewTrapezoid.
+// TrapezoidLaw is the LawMaker of NewTrapezoid: distance in m, rad or
+// dimensionless.
 func TrapezoidLaw(distance float64, limits LawLimits) (Law, error) {
 	return NewTrapezoid(distance, limits)
 }

@@ -25,7 +25,7 @@ const (
 
 // Slow is a stretch of the path with one cause for being slower than wanted.
 type Slow struct {
-	// From and To bound the stretch, m on the scale of PathRequest.At.
+	// From and To bound the stretch, in m on the scale of PathRequest.At.
 	From, To float64
 	// Where is the place in it with the lowest bound on the speed, and Speed the
 	// speed there, m/s; for SlowRamp the place with the lowest speed.
