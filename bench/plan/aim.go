@@ -45,7 +45,7 @@ func taughtSpin(s *job.Seam, g *seam.Seam, all tips) (float64, bool) {
 	if n == 0 {
 		return 0, false
 	}
-	return math.Round(math.Atan2(sin, cos)/spinGrain) * spinGrain, true
+	return math.Round(math.Atan2(sin, cos)/spinGrain)*spinGrain + 0, true // no minus zero
 }
 
 // audited are the labels of the points that were taught on the seam: those

@@ -68,10 +68,14 @@ var unitFactors = []struct {
 	{25.4, "inches and millimetres"}, {1000, "metres and millimetres"},
 }
 
-// inFoot is the distance (m) from the arm's foot below which a tip would stand
-// inside the arm's own column: 1.5 m read as inches come to 59 mm. Common
-// practice, no source.
-const inFoot = 60e-3
+// Distances (m) from the arm's foot. Nearer than inFoot a tip would stand inside
+// the arm's own column: 1.5 m read as inches come to 59 mm. Nearer than worked
+// nobody welds, so that is not what another unit would mean. Common practice, no
+// source.
+const (
+	inFoot = 60e-3
+	worked = 150e-3
+)
 
 // checkUnits asks the arm whether it can have each taught pose. A pose out of
 // reach or inside the arm's column that comes into reach when its lengths are
@@ -122,7 +126,7 @@ func (p *Plan) unitSlip(pose se3.Pose) (slip string, factor float64) {
 		for _, f := range []float64{u.factor, 1 / u.factor} {
 			scaled := pose
 			scaled.P = scaled.P.Scale(f)
-			if _, ok := p.reaches(scaled); ok && scaled.P.Norm() >= inFoot {
+			if _, ok := p.reaches(scaled); ok && scaled.P.Norm() >= worked {
 				return u.slip, f
 			}
 		}

@@ -43,27 +43,55 @@ func (s *postureSearch) blocked(name string, pass int) finding.Finding {
 	switch {
 	case why.nodes > 0 && s.answer.Block.Kind == motion.BlockLimit && s.answer.Block.Joint >= 0:
 		b := s.answer.Block
-		joint := s.cell.Chain.Joint(b.Joint).Name
-		f = finding.Newf(finding.JointLimit, where, "%s: every way there winds %s to %.0f deg, beyond its limit of %.0f deg", place, joint, b.Value*deg, b.Limit*deg)
-		f = f.Values(b.Value*deg, b.Limit*deg, "deg")
+		joint := s.cell.Chain.Joint(b.Joint)
+		f = finding.Newf(finding.JointLimit, where, "%s: every way there winds %s to %.1f deg, %s", place, joint.Name, b.Value*deg, past(joint, b.Value))
+		f = f.Values(b.Value*deg, nearLimit(joint, b.Value)*deg, "deg")
 	case why.nodes > 0:
 		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but not coming from where it was: postures before and after it do not join", place)
 	case why.geometric == 0:
-		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at any spin; the wrist misses by %.0f mm", place, why.missing*1e3)
+		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at %s; the wrist misses by %.0f mm", place, s.spinWords("any spin"), why.missing*1e3)
 		f = f.Values(why.missing*1e3, 0, "mm")
 	case why.miss.By > 0:
-		joint := s.cell.Chain.Joint(why.miss.Joint)
-		limit := joint.Upper
-		if why.miss.Q[why.miss.Joint] < joint.Lower {
-			limit = joint.Lower
-		}
-		f = finding.Newf(finding.JointLimit, where, "%s: at the best spin %s is %.1f deg beyond its limit of %.0f deg", place, joint.Name, why.miss.By*deg, limit*deg)
-		f = f.Values(why.miss.Q[why.miss.Joint]*deg, limit*deg, "deg")
+		joint, q := s.cell.Chain.Joint(why.miss.Joint), why.miss.Q[why.miss.Joint]
+		f = finding.Newf(finding.JointLimit, where, "%s: at %s %s stands at %.1f deg, %s", place, s.spinWords("the best spin"), joint.Name, q*deg, past(joint, q))
+		f = f.Values(q*deg, nearLimit(joint, q)*deg, "deg")
+	case why.away >= tightWrist:
+		joint, q := s.cell.Chain.Joint(why.tightJoint), why.tight[why.tightJoint]
+		f = finding.Newf(finding.JointLimit, where, "%s: at %s %s stands at %.1f deg, %s", place, s.spinWords("the best spin"), joint.Name, q*deg, past(joint, q))
+		f = f.Values(q*deg, nearLimit(joint, q)*deg, "deg")
 	default:
 		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity", place, tightWrist*deg).As(finding.Stop)
 		f = f.Values(why.away*deg, tightWrist*deg, "deg")
 	}
 	return f.Mend("%s", s.help(why))
+}
+
+// spinWords names the spin where only one may be tried, and says otherwise
+// where any may.
+func (s *postureSearch) spinWords(otherwise string) string {
+	if s.fixed {
+		return "the fixed spin"
+	}
+	return otherwise
+}
+
+// nearLimit is the limit of a joint that a value (rad) is nearest to or past,
+// rad.
+func nearLimit(j kinematics.Joint, q float64) float64 {
+	if q-j.Lower < j.Upper-q {
+		return j.Lower
+	}
+	return j.Upper
+}
+
+// past says in words how a joint value (rad) that the search refuses stands to
+// the joint's limit.
+func past(j kinematics.Joint, q float64) string {
+	limit := nearLimit(j, q)
+	if by := max(j.Lower-q, q-j.Upper); by > 0 {
+		return fmt.Sprintf("%.1f deg beyond its limit of %.1f deg", by*deg, limit*deg)
+	}
+	return fmt.Sprintf("closer than %.1f deg to its limit of %.1f deg", tightLimit*deg, limit*deg)
 }
 
 func (s *postureSearch) placeOf(name string, rung int) string {
@@ -83,11 +111,16 @@ type diagnosis struct {
 	missing   float64
 	miss      kinematics.Miss
 	away      float64 // largest angle from a singularity of any posture, rad
-	tip       r3.Vec
+	// tight is the posture clear of singularities that has the most room to a
+	// joint limit, room that room, rad, and tightJoint the joint.
+	tight      kinematics.Q
+	room       float64
+	tightJoint int
+	tip        r3.Vec
 }
 
 func (s *postureSearch) diagnose(rung int) diagnosis {
-	d := diagnosis{missing: math.Inf(1), tip: s.track.pose(s.along[rung], s.wish).P}
+	d := diagnosis{missing: math.Inf(1), room: math.Inf(-1), tip: s.track.pose(s.along[rung], s.wish).P}
 	spins := s.grid()
 	if s.fixed {
 		spins = spins[:1]
@@ -108,7 +141,11 @@ func (s *postureSearch) diagnose(rung int) diagnosis {
 			}
 		}
 		for k := range found.N {
-			d.away = max(d.away, s.singularAway(&found.Q[k]))
+			away := s.singularAway(&found.Q[k])
+			d.away = max(d.away, away)
+			if room, joint := limitMargin(s.cell.Chain, &found.Q[k]); away >= tight.wrist && room > d.room {
+				d.tight, d.room, d.tightJoint = found.Q[k], room, joint
+			}
 			if _, ok := s.nodeCost(&found.Q[k], spin, tight); ok {
 				d.nodes++
 			}

@@ -83,15 +83,19 @@ func (l *leg) weld(doc *job.Seam) error {
 	return l.weldSteps(speed)
 }
 
+// tooSlow says which joint cannot follow at the planned speed, and the speed at
+// which it could: a joint's speed grows with the tip's, its acceleration with
+// the square of it.
 func (l *leg) tooSlow(slow motion.Slow) {
 	joint := l.plan.Cell.Chain.Joint(slow.Joint).Name
-	what, unit := "turn at", "deg/s"
+	what, unit, most := "turn at", "deg/s", slow.Limit/slow.Demand
 	if slow.Cause == motion.SlowJointAccel {
-		what, unit = "gather speed at", "deg/s2"
+		what, unit, most = "gather speed at", "deg/s2", math.Sqrt(most)
 	}
+	speed := l.pass.Size.Travel * 1e3 // mm/s
 	f := finding.Newf(finding.JointSpeedWeld, finding.AtAlong(l.seam.Name, l.pass.Number, slow.Where),
-		"%s at %.0f mm: %s would have to %s %.0f %s, it can do %.0f; the weld slows from %.1f to %.1f mm/s there",
-		l.seam.Name, slow.Where*1e3, joint, what, slow.Demand*deg, unit, slow.Limit*deg, l.pass.Size.Travel*1e3, slow.Speed*1e3)
+		"%s at %.0f mm: at %.1f mm/s %s would have to %s %.3g %s, it can do %.3g; it follows up to %.1f mm/s there",
+		l.seam.Name, slow.Where*1e3, speed, joint, what, slow.Demand*deg, unit, slow.Limit*deg, speed*most)
 	l.found = append(l.found, f.Values(slow.Demand*deg, slow.Limit*deg, unit))
 }
 

@@ -124,7 +124,11 @@ func (m *maker) spinFindings(s *job.Seam, search *postureSearch, pass *Pass) []f
 	start := mo.Stations[mo.First].Spin
 	if mo.SpinVaries() {
 		end := mo.Stations[mo.Last].Spin
-		found = append(found, finding.Newf(finding.SpinVaries, where, "%s: no single spin that is better carries through; the torch turns from %.0f to %.0f deg about the wire, over %d via points", s.Name, start*deg, end*deg, len(mo.Knots)-2))
+		text := fmt.Sprintf("%s: the torch turns from %.0f to %.0f deg about its wire along the seam; no single spin does better", s.Name, start*deg, end*deg)
+		if via := len(mo.Knots) - 2; via > 0 {
+			text += fmt.Sprintf("; via points to key in: %d", via)
+		}
+		found = append(found, finding.New(finding.SpinVaries, where, text))
 	} else if off := math.Abs(math.Remainder(start-search.wish, 2*math.Pi)); !search.free && off > angleSlack {
 		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", s.Name, search.wish*deg, start*deg)
 		found = append(found, f.Values(start*deg, search.wish*deg, "deg"))

@@ -1,0 +1,5 @@
+package plan_test
+
+import "pgregory.net/rapid"
+
+var _ = rapid.Check
