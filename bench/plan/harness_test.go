@@ -55,6 +55,7 @@ func worked(t testing.TB, name string) files {
 	t.Helper()
 	f := read(t, "scenarios/"+name+".yaml", "scenarios/settings.yaml", "scenarios/arm_a.urdf")
 	f["job.yaml"] = f[name+".yaml"]
+	delete(f, name+".yaml")
 	return f
 }
 
