@@ -43,7 +43,7 @@ var armFaults = []fault{
 	{name: "beyond the arm", edits: [][2]string{end("1400,-230,30")},
 		code: finding.ArmCannotReach, severity: finding.Stop, where: "W1 pass 1 at 730 mm", measured: "9.53", limit: "0", unit: "mm",
 		message: "W1 at 730 mm of 970 mm: no posture at any spin; the wrist misses by 10 mm",
-		remedy:  "move the arm's foot at least 10 mm towards the base frame's +x; the longest stretch in one go is 0 to 720 mm", source: byHand + ": 0.4 mm to spare at 720, 9.53 missing at 730"},
+		remedy:  "the longest stretch in one go is 0 to 720 mm", source: byHand + ": 0.4 mm to spare at 720, 9.53 missing at 730"},
 	{name: "elbow past its limit", edits: [][2]string{fixed(-180)},
 		code: finding.JointLimit, severity: finding.Stop, where: "W1 pass 1 at 0 mm", measured: "-151.45", limit: "-150", unit: "deg",
 		message: "W1 on the approach: at the fixed spin j3 stands at -151.4 deg, 1.4 deg beyond its limit of -150.0 deg",

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"seamwright/bench/finding"
-	"seamwright/geom/r3"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
@@ -63,7 +62,7 @@ func (s *postureSearch) blocked(name string, pass int) finding.Finding {
 		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity", place, tightWrist*deg).As(finding.Stop)
 		f = f.Values(why.away*deg, tightWrist*deg, "deg")
 	}
-	return f.Mend("%s", s.help(why))
+	return f.Mend("%s", s.help())
 }
 
 // spinWords names the spin where only one may be tried, and says otherwise
@@ -116,11 +115,10 @@ type diagnosis struct {
 	tight      kinematics.Q
 	room       float64
 	tightJoint int
-	tip        r3.Vec
 }
 
 func (s *postureSearch) diagnose(rung int) diagnosis {
-	d := diagnosis{missing: math.Inf(1), room: math.Inf(-1), tip: s.track.pose(s.along[rung], s.wish).P}
+	d := diagnosis{missing: math.Inf(1), room: math.Inf(-1)}
 	spins := s.grid()
 	if s.fixed {
 		spins = spins[:1]
@@ -157,17 +155,14 @@ func (s *postureSearch) diagnose(rung int) diagnosis {
 	return d
 }
 
-// help says what would bring the pass into reach: the stretches that can be
-// welded as it stands, and the shift of the cart that shortens the arm's way.
-func (s *postureSearch) help(d diagnosis) string {
-	text := s.stretches()
-	if d.geometric == 0 && d.missing > 0 {
-		text = fmt.Sprintf("move the arm's foot at least %.0f mm %s; %s", math.Ceil(d.missing*1e3/10)*10, s.towards(d.tip), text)
-	}
+// help says what would help where the arm stands: a free spin, and the
+// stretches that can be welded. A place from which the whole can be welded is
+// looked for apart, for all seams together.
+func (s *postureSearch) help() string {
 	if s.fixed {
-		text = "free the spin; " + text
+		return "free the spin; " + s.stretches()
 	}
-	return text
+	return s.stretches()
 }
 
 func (s *postureSearch) stretches() string {
@@ -180,20 +175,4 @@ func (s *postureSearch) stretches() string {
 		return fmt.Sprintf("two starts do it: weld 0 to %.0f mm and %.0f to %.0f mm with a tie-in", split*1e3, split*1e3, s.track.length*1e3)
 	}
 	return fmt.Sprintf("the longest stretch in one go is %.0f to %.0f mm", s.weldAlong(w.From)*1e3, s.weldAlong(w.To)*1e3)
-}
-
-// towards names the level direction from the arm's foot to a place of the base
-// frame as the foot sees it.
-func (s *postureSearch) towards(tip r3.Vec) string {
-	x, y := tip.X, tip.Y
-	if math.Abs(x) >= math.Abs(y) {
-		if x > 0 {
-			return "towards the base frame's +x"
-		}
-		return "towards the base frame's -x"
-	}
-	if y > 0 {
-		return "towards the base frame's +y"
-	}
-	return "towards the base frame's -y"
 }
