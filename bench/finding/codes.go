@@ -41,6 +41,7 @@ const (
 	WorkAngleOutOfSense Code = "work-angle-out-of-sense"
 	TravelAngleSteep    Code = "travel-angle-steep"
 	TaughtPush          Code = "taught-push-drag-swapped"
+	TaughtOtherSide     Code = "taught-on-other-side"
 
 	// Size, settings, heat, procedure.
 	FilletBelowMinimum    Code = "fillet-below-minimum-for-thickness"
@@ -125,6 +126,8 @@ var checks = []Check{
 	{WorkAngleOutOfSense, Stop, "A work angle outside the open joint", "wanted work angle against the faces of the joint", "measure it from the normal of the base plate", "AWS A3.0 definition, by textbook (READ, secondary)"},
 	{TravelAngleSteep, Caution, "A travel angle that draws air into the gas", "wanted travel angle against 20 deg", "lean less", "workshop article citing AWS (READ, secondary); 25 deg from memory"},
 	{TaughtPush, Caution, "Push where drag is wanted, or the other way round", "sign of the taught travel angle against the wanted one", "key in the planned pose", commonPractice},
+
+	{TaughtOtherSide, Stop, "The torch was taught on another side of the joint than the plates describe", "taught work angle against the faces of the joint, with 10 deg for the hand", "check on which side the upright stands and which way the base plate faces, or teach the points again", commonPractice},
 
 	{FilletBelowMinimum, Caution, "A fillet below the minimum for the plate", "leg against the thinner plate", "ask the welding coordinator", "AWS D1.1:2025 Table 7.7 (READ, secondary)"},
 	{FilletAboveEdge, Caution, "A lap fillet larger than the edge can hold", "leg against the upper plate's thickness", "ask the welding coordinator", "AWS D1.1 lap-edge rule (READ, secondary)"},

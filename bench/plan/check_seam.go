@@ -22,6 +22,7 @@ const (
 	doubtful    = weld.PositionDoubt // rad
 	angleSlack  = 1e-9               // rad, rounding
 	openSlack   = 5 * math.Pi / 180  // a torch lies in the open joint with this to spare, rad
+	handMost    = 10 * math.Pi / 180 // the most that hand guiding errs by, rad; common practice, no source
 )
 
 // checkSeam holds a seam's points, plates and wanted torch against sense.
@@ -124,9 +125,30 @@ func checkTaught(s *job.Seam, p *Seam, wire float64) []finding.Finding {
 			f := finding.Newf(finding.PointOffSeam, where, "%s: the tip at %q is %.1f mm off the seam; half a wire is %.2g mm", s.Name, t.Label, t.Across*1e3, wire*1e3/2)
 			found = append(found, f.Values(t.Across*1e3, wire*1e3/2, "mm"))
 		}
+		if f, bad := otherSide(s, p, t, where); bad {
+			found = append(found, f)
+			continue
+		}
 		found = append(found, checkAngles(s, t, where)...)
 	}
 	return found
+}
+
+// otherSide reports a torch that was taught outside the open joint: on the far
+// side of the upright, or from behind the base plate. Either the hand or the
+// plate as described is wrong, and only a person knows which.
+func otherSide(s *job.Seam, p *Seam, t *Taught, where finding.Place) (finding.Finding, bool) {
+	low, high := openAngles(s, p)
+	out := max(low-openSlack-t.Work, t.Work-high-openSlack)
+	if out <= handMost {
+		return finding.Finding{}, false
+	}
+	f := finding.Newf(finding.TaughtOtherSide, where, "%s: %q is taught with work %.0f deg, outside the joint as described, which opens from %.0f to %.0f deg", s.Name, t.Label, t.Work*deg, (low-openSlack)*deg, (high+openSlack)*deg)
+	limit := high + openSlack
+	if t.Work < low {
+		limit = low - openSlack
+	}
+	return f.Values(t.Work*deg, limit*deg, "deg"), true
 }
 
 func checkAngles(s *job.Seam, t *Taught, where finding.Place) []finding.Finding {

@@ -29,10 +29,13 @@ const (
 	wristFade   = 25 * math.Pi / 180
 	// homeWeight is the cost per radian by which the posture at approach and
 	// retreat differs from home: of two equal ways the one nearer home.
-	homeWeight = 0.02
+	homeWeight = 0.1
 	// jointStep is the largest change of a joint between stations, rad
 	// (25 deg): beyond it the posture between them is not the one meant.
 	jointStep = 25 * math.Pi / 180
+	// finestStep is the step between stations below which a way that the arm
+	// cannot follow between them is given up, m.
+	finestStep = 2e-3
 	// tightLimit and tightWrist are the margins of a last attempt, rad: half a
 	// degree from a limit, two degrees from a singularity of the wrist.
 	tightLimit = 0.5 * math.Pi / 180
@@ -59,10 +62,16 @@ type postureSearch struct {
 	along       []float64
 	first, last int
 
-	ladder motion.Ladder
-	search motion.LadderSearch
-	answer motion.LadderAnswer
+	branches branchLadders
+	search   motion.LadderSearch
+	// best is the cheapest way of the last attempt and its branch; nil where it
+	// found none, and stop then says what stood in the way.
+	best   *motion.LadderAnswer
+	branch int
+	stop   stop
+	spare  motion.LadderAnswer
 	tried  attempt // the last one
+	step   float64 // m, largest distance between stations on the seam
 }
 
 // attempt is one try at the search: with which spins and margins.
@@ -72,17 +81,36 @@ type attempt struct {
 }
 
 // run tries the wanted spin alone, then every spin, each first with the full
-// margins and then with tight ones. It returns the motion, or nil with the
-// answer of the widest attempt in s.answer.
+// margins and then with tight ones. Where the arm cannot follow the way found
+// between two stations, it looks again with closer stations. It returns the
+// motion, or nil with what stood in the way of the widest attempt in s.stop.
 func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
-	s.along, s.first, s.last = s.track.stations()
-	for _, a := range s.attempts() {
-		s.tried = a
-		s.fill(a)
-		if err := s.search.Solve(ctx, s.request(a), &s.answer); err != nil {
+	for s.step = stationStep; ; s.step /= 2 {
+		s.along, s.first, s.last = s.track.stations(s.step)
+		m, err := s.attempt(ctx)
+		if err != nil || m == nil {
 			return nil, err
 		}
-		if s.answer.Status == motion.LadderFound {
+		gap, open := s.gap(m)
+		if !open {
+			return m, nil
+		}
+		if s.step < finestStep {
+			s.best, s.stop = nil, stop{furthest: gap - 1, fromEnd: gap, longest: motion.Window{From: 0, To: gap - 1}}
+			return nil, nil
+		}
+	}
+}
+
+// attempt goes through the attempts and returns the motion of the first that
+// finds a way.
+func (s *postureSearch) attempt(ctx context.Context) (*Motion, error) {
+	for _, a := range s.attempts() {
+		s.tried = a
+		if err := s.solve(ctx, a); err != nil {
+			return nil, err
+		}
+		if s.best != nil {
 			return s.motion()
 		}
 	}
@@ -116,9 +144,9 @@ func (s *postureSearch) grid() []float64 {
 	return spins
 }
 
-func (s *postureSearch) request(a attempt) *motion.LadderRequest {
+func (s *postureSearch) request(a attempt, branch int) *motion.LadderRequest {
 	return &motion.LadderRequest{
-		Ladder: &s.ladder, Joints: s.ladderJoints(a.limit), Metric: motion.Travel, SpinWeight: spinTurnWeight,
+		Ladder: &s.branches[branch], Joints: s.ladderJoints(a.limit), Metric: motion.Travel, SpinWeight: spinTurnWeight,
 	}
 }
 
@@ -136,9 +164,9 @@ func (s *postureSearch) ladderJoints(margin float64) []motion.LadderJoint {
 
 func (s *postureSearch) fill(a attempt) {
 	var found kinematics.Solutions
-	s.ladder.Reset()
+	s.branches.reset()
 	for i, along := range s.along {
-		s.ladder.AddRung()
+		s.branches.addRung()
 		share := s.share(i)
 		for _, spin := range a.spins {
 			s.cell.Solve(s.track.pose(along, spin), &s.home, &found)
@@ -151,7 +179,7 @@ func (s *postureSearch) fill(a attempt) {
 				if i == 0 || i == len(s.along)-1 {
 					cost += homeWeight * s.fromHome(&found.Q[k])
 				}
-				s.ladder.AddNode(motion.Node{Q: found.Q[k], Spin: spin, Cost: cost})
+				s.branches[found.Branch[k]].AddNode(motion.Node{Q: found.Q[k], Spin: spin, Cost: cost})
 			}
 		}
 	}

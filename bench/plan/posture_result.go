@@ -1,14 +1,11 @@
 package plan
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
-	"seamwright/bench/finding"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
@@ -16,7 +13,7 @@ import (
 // stoppedInAir reports whether the last search was stopped on the approach
 // (early) or on the retreat (late) while the weld itself can be done.
 func (s *postureSearch) stoppedInAir() (early, late bool) {
-	w := s.answer.Longest
+	w := s.stop.longest
 	if w.From > s.first || w.To < s.last {
 		return false, false
 	}
@@ -26,10 +23,10 @@ func (s *postureSearch) stoppedInAir() (early, late bool) {
 // motion makes the ladder's path into a motion: the spin smoothed, the
 // postures solved again at the smoothed spin, margins measured.
 func (s *postureSearch) motion() (*Motion, error) {
-	m := &Motion{First: s.first, Last: s.last, search: s, turns: slices.Clone(s.answer.Turns)}
+	m := &Motion{First: s.first, Last: s.last, search: s, turns: slices.Clone(s.best.Turns)}
 	for i, along := range s.along {
-		node := s.ladder.Rung(i)[s.answer.Path[i]]
-		m.Stations = append(m.Stations, Station{Along: along, Spin: node.Spin, Q: s.answer.Q[i]})
+		node := s.branches[s.branch].Rung(i)[s.best.Path[i]]
+		m.Stations = append(m.Stations, Station{Along: along, Spin: node.Spin, Q: s.best.Q[i]})
 	}
 	if err := s.smooth(m); err != nil {
 		return nil, err
@@ -183,39 +180,25 @@ func (s *postureSearch) resolve(m *Motion) bool {
 	return true
 }
 
-// spinsWhole counts the spins that carry through the whole pass when they are
-// held, of those of the last attempt and with its margins.
-func (s *postureSearch) spinsWhole(ctx context.Context) (whole, tried int, err error) {
-	reach, err := s.search.ConstantSpins(ctx, s.request(s.tried), nil)
-	for _, r := range reach {
-		if r.Whole {
-			whole++
+// gap looks between the stations, every lawStep, for a place to which the arm
+// cannot follow the motion, and returns the station before which it lies.
+func (s *postureSearch) gap(m *Motion) (station int, open bool) {
+	for i := 1; i < len(m.Stations); i++ {
+		a, b := m.Stations[i-1].Along, m.Stations[i].Along
+		for k := range steps(b-a, lawStep) {
+			along := a + float64(k)*lawStep
+			guess := m.guess(along)
+			if _, off := s.posture(along, m.spinAt(along), &guess); off > followMost {
+				return i, true
+			}
 		}
 	}
-	return whole, len(s.tried.spins), err
+	return 0, false
 }
 
-// windingFindings says where the whole turn at which a joint starts decides
-// whether the pass runs through.
-func (s *postureSearch) windingFindings(name string, m *Motion) []finding.Finding {
-	var lines []string
-	start := m.Stations[0].Q
-	for j := range s.cell.Chain.N() {
-		if j >= len(s.answer.Turns) {
-			break
-		}
-		lo, hi := s.cell.Chain.Turns(&start, j)
-		joint := s.cell.Chain.Joint(j)
-		if joint.Kind != kinematics.Revolute || hi-lo == s.answer.Turns[j].Hi-s.answer.Turns[j].Lo {
-			continue
-		}
-		lines = append(lines, fmt.Sprintf("%s at %.0f deg", joint.Name, start[j]*deg))
-	}
-	if len(lines) == 0 {
-		return nil
-	}
-	return []finding.Finding{finding.Newf(finding.WindingStart, finding.AtSeam(name), "%s runs through only if it starts with %s; a whole turn away a limit stops it", name, strings.Join(lines, " and "))}
-}
+// followMost is how far a posture between stations may be from the straight
+// line through its neighbours, rad (5 deg): further off it is another posture.
+const followMost = 5 * math.Pi / 180
 
 // SpinText is how the spin of a pass is shown: "30.0" or "-20.0 to 40.0", deg.
 func (p *Pass) SpinText() string {

@@ -11,13 +11,13 @@ import (
 
 // reachOf reads the ladder's answer: how far the arm gets along the weld.
 func (s *postureSearch) reachOf(spins, tried int) Reach {
-	r := Reach{Whole: s.answer.Status == motion.LadderFound, Spins: spins, Tried: tried}
+	r := Reach{Whole: s.best != nil, Spins: spins, Tried: tried}
 	if r.Whole {
 		r.To, r.StopsAt = s.track.length, s.track.length
 		return r
 	}
-	r.StopsAt = s.weldAlong(s.answer.Furthest)
-	if w := s.answer.Longest; w.From <= w.To {
+	r.StopsAt = s.weldAlong(s.stop.furthest)
+	if w := s.stop.longest; w.From <= w.To {
 		r.From, r.To = s.weldAlong(w.From), s.weldAlong(w.To)
 	}
 	return r
@@ -34,14 +34,17 @@ func (s *postureSearch) weldAlong(rung int) float64 {
 // blocked explains, after a search that found no way, where the pass stops,
 // what stops it, by how much, and what would help.
 func (s *postureSearch) blocked(name string, pass int) finding.Finding {
-	rung := min(s.answer.Furthest+1, len(s.along)-1)
+	rung := min(s.stop.furthest+1, len(s.along)-1)
+	if rung < s.first && s.stop.longest.From > s.first {
+		rung = s.first // the weld's own start says more than the approach to it
+	}
 	where := finding.AtAlong(name, pass, s.weldAlong(rung))
 	place := s.placeOf(name, rung)
 	why := s.diagnose(rung)
 	var f finding.Finding
 	switch {
-	case why.nodes > 0 && s.answer.Block.Kind == motion.BlockLimit && s.answer.Block.Joint >= 0:
-		b := s.answer.Block
+	case why.nodes > 0 && s.stop.block.Kind == motion.BlockLimit && s.stop.block.Joint >= 0:
+		b := s.stop.block
 		joint := s.cell.Chain.Joint(b.Joint)
 		f = finding.Newf(finding.JointLimit, where, "%s: every way there winds %s to %.1f deg, %s", place, joint.Name, b.Value*deg, past(joint, b.Value))
 		f = f.Values(b.Value*deg, nearLimit(joint, b.Value)*deg, "deg")
@@ -166,12 +169,12 @@ func (s *postureSearch) help() string {
 }
 
 func (s *postureSearch) stretches() string {
-	w := s.answer.Longest
+	w := s.stop.longest
 	if w.From > w.To || s.weldAlong(w.To) <= s.weldAlong(w.From) {
 		return "no stretch of it can be welded from here"
 	}
-	if len(s.answer.Windows) == 2 {
-		split := (s.weldAlong(s.answer.Windows[1].From) + s.weldAlong(s.answer.Windows[0].To)) / 2
+	if s.stop.furthest >= s.stop.fromEnd {
+		split := (s.weldAlong(s.stop.fromEnd) + s.weldAlong(s.stop.furthest)) / 2
 		return fmt.Sprintf("two starts do it: weld 0 to %.0f mm and %.0f to %.0f mm with a tie-in", split*1e3, split*1e3, s.track.length*1e3)
 	}
 	return fmt.Sprintf("the longest stretch in one go is %.0f to %.0f mm", s.weldAlong(w.From)*1e3, s.weldAlong(w.To)*1e3)

@@ -107,9 +107,9 @@ func TestReferenceBoxAllRound(t *testing.T) {
 		s.along = append(s.along, g.Length()*float64(i)/float64(n))
 	}
 	s.last = n
-	a := attempt{spins: evenSpins(24)}
-	s.fill(a)
-	reach, err := s.search.ConstantSpins(context.Background(), s.request(a), nil)
+	s.tried = attempt{spins: evenSpins(24)}
+	s.fill(s.tried)
+	reach, err := s.constantSpins(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,18 +132,17 @@ func TestReferenceBoxAllRound(t *testing.T) {
 			}
 		}
 	}
-	s.fill(attempt{spins: []float64{-45 / deg}})
-	if err := s.search.Solve(context.Background(), s.request(a), &s.answer); err != nil {
+	if err := s.solve(context.Background(), attempt{spins: []float64{-45 / deg}}); err != nil {
 		t.Fatal(err)
 	}
-	if s.answer.Status != motion.LadderFound {
-		t.Fatalf("status %v, want a path", s.answer.Status)
+	if s.best == nil {
+		t.Fatal("no way at -45 deg")
 	}
-	first, last := s.answer.Q[0][5]*deg, s.answer.Q[len(s.answer.Q)-1][5]*deg
+	first, last := s.best.Q[0][5]*deg, s.best.Q[len(s.best.Q)-1][5]*deg
 	if math.Abs(first-96) > 0.5 || math.Abs(last+263) > 0.5 {
 		t.Errorf("joint 6 runs from %.1f to %.1f deg, want 96 to -263", first, last)
 	}
-	if turns := s.answer.Turns[5]; turns != (motion.TurnRange{}) {
+	if turns := s.best.Turns[5]; turns != (motion.TurnRange{}) {
 		t.Errorf("joint 6 may start at turns %+v too, want none other", turns)
 	}
 }

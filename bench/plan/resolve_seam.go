@@ -83,12 +83,15 @@ func (b *seamBuilder) points(labels []string) []r3.Vec {
 	return at
 }
 
-// torchPoses are the poses taught at the seam: the evidence for which side of
-// a plate is the welded one.
+// torchPoses are the torch poses taught at the seam: the evidence for which
+// side of a plate is the welded one. Touches without an orientation are none.
 func (b *seamBuilder) torchPoses() []se3.Pose {
-	poses := make([]se3.Pose, len(b.seam.Points))
-	for i, label := range b.seam.Points {
-		poses[i] = b.tips[label].baseFromTip
+	labels := append([]string{b.seam.Approach.Point, b.seam.Retreat.Point}, audited(b.seam)...)
+	var poses []se3.Pose
+	for _, label := range labels {
+		if t, ok := b.tips[label]; ok && t.turned() {
+			poses = append(poses, t.baseFromTip)
+		}
 	}
 	return poses
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -48,7 +49,7 @@ func (m *maker) run() error {
 			if s.Passes[k].Motion == nil {
 				continue
 			}
-			s.Passes[k].Motion = s.Passes[k].Motion.nearestTurns(&r.at)
+			r.start(s, &s.Passes[k])
 			if err := r.pass(&m.job.Seams[i], s, &s.Passes[k]); err != nil {
 				return fmt.Errorf("seam %s: %w", s.Name, err)
 			}
@@ -78,26 +79,46 @@ func lawLimits(j *job.Job, c *kinematics.Chain) []motion.LawLimits {
 
 // nearestTurns returns the motion shifted by whole turns of its joints, as far
 // as they fit the limits, so that it starts nearest to the joint values from.
-func (m *Motion) nearestTurns(from *kinematics.Q) *Motion {
+// Held are the joints that could not have the nearest turn.
+func (m *Motion) nearestTurns(from *kinematics.Q) (moved *Motion, held []int) {
 	var shift kinematics.Q
-	any := false
+	shifted := false
 	for j, turns := range m.turns {
-		off := math.Round((from[j] - m.Stations[0].Q[j]) / (2 * math.Pi))
-		k := math.Max(float64(turns.Lo), math.Min(float64(turns.Hi), off))
-		shift[j] = 2 * math.Pi * k
-		any = any || k != 0
+		nearest := int(math.Round((from[j] - m.Stations[0].Q[j]) / (2 * math.Pi)))
+		k := max(turns.Lo, min(turns.Hi, nearest))
+		if k != nearest {
+			held = append(held, j)
+		}
+		shift[j] = 2 * math.Pi * float64(k)
+		shifted = shifted || k != 0
 	}
-	if !any {
-		return m
+	if !shifted {
+		return m, held
 	}
-	moved := *m
-	moved.Stations = append([]Station(nil), m.Stations...)
-	for i := range moved.Stations {
+	copied := *m
+	copied.Stations = append([]Station(nil), m.Stations...)
+	for i := range copied.Stations {
 		for j := range shift {
-			moved.Stations[i].Q[j] += shift[j]
+			copied.Stations[i].Q[j] += shift[j]
 		}
 	}
-	return &moved
+	return &copied, held
+}
+
+// start puts a pass at the whole turns nearest to where the arm comes from,
+// and says where the limits ask for others.
+func (r *runner) start(s *Seam, p *Pass) {
+	var held []int
+	p.Motion, held = p.Motion.nearestTurns(&r.at)
+	if len(held) == 0 {
+		return
+	}
+	var starts []string
+	for _, j := range held {
+		starts = append(starts, fmt.Sprintf("%s at %.0f deg", r.plan.Cell.Chain.Joint(j).Name, p.Motion.Stations[0].Q[j]*deg))
+	}
+	r.found = append(r.found, finding.Newf(finding.WindingStart, finding.AtSeam(s.Name),
+		"%s must start with %s: from the turn nearest to where the arm comes from a limit would stop it", s.Name, strings.Join(starts, " and ")))
 }
 
 // pass runs one pass: to the approach, in, along the seam with the arc on, out.
@@ -162,6 +183,9 @@ func (r *runner) jointMove(q kinematics.Q, s Step) error {
 	start := r.now
 	for _, t := range motion.Times(move.Duration(), traceAir)[1:] {
 		at, speed, _ := move.At(t)
+		if t >= move.Duration() {
+			at = q // to the last digit
+		}
 		r.now = start + t
 		r.sample(Sample{Seam: s.Seam, Pass: s.Pass, Along: math.NaN(), Q: at, Speed: r.tipSpeed(&at, &speed)})
 	}

@@ -133,5 +133,5 @@ func (m *maker) spinFindings(s *job.Seam, search *postureSearch, pass *Pass) []f
 		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", s.Name, search.wish*deg, start*deg)
 		found = append(found, f.Values(start*deg, search.wish*deg, "deg"))
 	}
-	return append(found, search.windingFindings(s.Name, mo)...)
+	return found
 }

@@ -43,11 +43,11 @@ func (t *track) pose(along, spin float64) se3.Pose {
 
 // Spacing of the places at which a posture is chosen.
 const (
-	// stationStep is the largest distance between stations on the seam, m: an
+	// stationStep is the usual distance between stations on the seam, m: an
 	// arm's posture changes by a degree or so over it.
 	stationStep = 10e-3
-	// stationTurn is the largest change of direction between stations on a
-	// curve, rad (5 deg).
+	// stationTurn is the usual change of direction between stations on a curve,
+	// rad (5 deg).
 	stationTurn = 5 * math.Pi / 180
 	// airStep is the largest distance between stations on approach and
 	// retreat, m.
@@ -57,15 +57,17 @@ const (
 )
 
 // stations returns the places along the track at which a posture is chosen and
-// the indices of weld start and weld end among them.
-func (t *track) stations() (along []float64, first, last int) {
+// the indices of weld start and weld end among them. Step is the largest
+// distance between stations on a straight seam, m; on a curve the turn between
+// them shrinks with it.
+func (t *track) stations(step float64) (along []float64, first, last int) {
 	if n := steps(t.in.Norm(), airStep); n > 0 {
 		for i := range n {
 			along = append(along, -t.in.Norm()*float64(n-i)/float64(n))
 		}
 	}
 	first = len(along)
-	n := max(1, min(maxStations, t.weldSteps()))
+	n := max(1, min(maxStations, t.weldSteps(step)))
 	for i := range n + 1 {
 		along = append(along, t.length*float64(i)/float64(n))
 	}
@@ -78,10 +80,10 @@ func (t *track) stations() (along []float64, first, last int) {
 	return along, first, last
 }
 
-func (t *track) weldSteps() int {
-	n := steps(t.length, stationStep)
+func (t *track) weldSteps(step float64) int {
+	n := steps(t.length, step)
 	if k := curve.Curvature(t.geometry.Path(), 0); k > 0 {
-		n = max(n, steps(t.length*k, stationTurn))
+		n = max(n, steps(t.length*k, stationTurn*step/stationStep))
 	}
 	return n
 }

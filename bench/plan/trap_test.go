@@ -175,7 +175,7 @@ home: home
 		t.Errorf("reach %+v: nothing in the first 75 mm, 142.5 mm and the end can be had", reach)
 	}
 	got := only(t, p, finding.ArmCannotReach)
-	says(t, got.Message, "W2 on the approach: no posture at any spin; the wrist misses by 89 mm")
+	says(t, got.Message, "W2 at 0 mm of 1200 mm: no posture at any spin; the wrist misses by 39 mm")
 	says(t, got.Remedy, "the longest stretch in one go is 79 to 1200 mm")
 	only(t, p, finding.CartShift)
 }
