@@ -94,7 +94,7 @@ func checkMinimum(j *job.Job, s *job.Seam, pass *Pass, set procedure.Settings) [
 		if limit.Kind == weld.Throat {
 			has = drawn.DesignThroat()
 		}
-		if has < limit.Size-5e-6 {
+		if !limit.Allows(has) {
 			f := finding.Newf(finding.FilletBelowMinimum, finding.AtSeam(s.Name), "%s: %v %.1f mm where the plates ask for at least %.1f mm", s.Name, limit.Kind, has*1e3, limit.Size*1e3)
 			found = append(found, f.Values(has*1e3, limit.Size*1e3, "mm").From(limit.Source.String()))
 		}

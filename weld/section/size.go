@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamwright/unit"
 	"seamwright/weld"
 )
 
@@ -20,18 +21,38 @@ type Plates struct {
 
 // SizeLimit is a limit on a fillet's size.
 type SizeLimit struct {
-	Size   float64       // m
+	Size float64 // m
+	// Inch is the same limit in the inch column of a table that prints both,
+	// m; 0 where there is none. The columns are rounded apart: 3/16 in is
+	// 4.76 mm where the metric column says 5.
+	Inch   float64
 	Kind   weld.SizeKind // leg or throat: the two families measure differently
 	Source weld.Source
 }
 
-// minLegs is AWS D1.1:2025 Table 7.7, metric column, m: thickness up to, leg.
-var minLegs = []struct{ upTo, leg float64 }{
-	{6e-3, 3e-3}, {12e-3, 5e-3}, {20e-3, 6e-3}, {math.Inf(1), 8e-3},
+// minLegs is AWS D1.1:2025 Table 7.7, m: thickness up to and leg of the metric
+// column, leg of the inch column (1/8, 3/16, 1/4, 5/16 in).
+var minLegs = []struct{ upTo, leg, inch float64 }{
+	{6e-3, 3e-3, unit.Inch / 8}, {12e-3, 5e-3, unit.Inch * 3 / 16},
+	{20e-3, 6e-3, unit.Inch / 4}, {math.Inf(1), 8e-3, unit.Inch * 5 / 16},
 }
 
-// cyclicMinLeg is the least leg under cyclic load, m, same table's footnote.
-const cyclicMinLeg = 5e-3
+// Allows reports whether a size (m) reaches the least size, in the metric or in
+// the inch column of its table, within the rounding of a drawing (5 um).
+func (l SizeLimit) Allows(size float64) bool {
+	least := l.Size
+	if l.Inch > 0 {
+		least = min(least, l.Inch)
+	}
+	return size >= least-5e-6
+}
+
+// cyclicMinLeg and cyclicMinInch are the least leg under cyclic load, m, same
+// table's footnote: 5 mm (3/16 in).
+const (
+	cyclicMinLeg  = 5e-3
+	cyclicMinInch = unit.Inch * 3 / 16
+)
 
 // MinSizes returns the least size of a fillet by the plates' thickness.
 //
@@ -52,9 +73,9 @@ func MinSizes(p Plates) ([]SizeLimit, error) {
 	}
 	tMax := p.Thicker * 1e3 // mm
 	return []SizeLimit{
-		{3e-3, weld.Throat, weld.Source{Mark: weld.Read, Family: weld.ISO, Code: "EN 1993-1-8",
+		{Size: 3e-3, Kind: weld.Throat, Source: weld.Source{Mark: weld.Read, Family: weld.ISO, Code: "EN 1993-1-8",
 			Clause: "minimum throat", Note: "as public code has it"}},
-		{(math.Sqrt(tMax) - 0.5) * 1e-3, weld.Throat, weld.Source{Mark: weld.Memory, Family: weld.ISO,
+		{Size: (math.Sqrt(tMax) - 0.5) * 1e-3, Kind: weld.Throat, Source: weld.Source{Mark: weld.Memory, Family: weld.ISO,
 			Code: "DIN 18800, EN 1993 national annex", Clause: "a >= sqrt(t max) - 0.5 mm"}},
 	}, nil
 }
@@ -65,17 +86,17 @@ func (p Plates) awsMinSize() SizeLimit {
 	if p.Process == weld.CoveredElectrode && !p.Preheats {
 		governing = p.Thicker
 	}
-	leg := 0.0
+	var leg, inch float64
 	for _, row := range minLegs {
 		if weld.AtMost(row.upTo).Contains(governing) {
-			leg = row.leg
+			leg, inch = row.leg, row.inch
 			break
 		}
 	}
 	if p.Cyclic {
-		leg = max(leg, cyclicMinLeg)
+		leg, inch = max(leg, cyclicMinLeg), max(inch, cyclicMinInch)
 	}
-	return SizeLimit{min(leg, p.Thinner), weld.Leg, weld.Source{Mark: weld.Read, Family: weld.AWS,
+	return SizeLimit{Size: min(leg, p.Thinner), Inch: min(inch, p.Thinner), Kind: weld.Leg, Source: weld.Source{Mark: weld.Read, Family: weld.AWS,
 		Code: "AWS D1.1", Edition: "2025", Clause: "Table 7.7", Note: "printed in a code commentary"}}
 }
 
@@ -104,7 +125,7 @@ func MaxLapEdge(thickness float64) (SizeLimit, error) {
 	if err := plateSense.Check(thickness); err != nil {
 		return SizeLimit{}, fmt.Errorf("lap edge: %w", err)
 	}
-	out := SizeLimit{thickness, weld.Leg, weld.Source{Mark: weld.Read, Family: weld.AWS, Code: "AWS D1.1",
+	out := SizeLimit{Size: thickness, Kind: weld.Leg, Source: weld.Source{Mark: weld.Read, Family: weld.AWS, Code: "AWS D1.1",
 		Clause: "maximum fillet along an edge", Note: "from an inspection firm's summary"}}
 	if weld.AtLeast(6e-3).Contains(thickness) {
 		out.Size = thickness - 2e-3
