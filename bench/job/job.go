@@ -217,7 +217,10 @@ type Seam struct {
 	Speed             float64
 	Aim               Aim
 	Approach, Retreat Leave
-	At                Place
+	// Through are labels of points that the arm passes in joint moves on its
+	// way to the approach, in that order.
+	Through []string
+	At      Place
 	// Fields gives the place of the fields of this seam by name ("speed",
 	// "torch.work"), for messages; a field taken from the defaults has its place
 	// there.

@@ -27,6 +27,7 @@ const (
 type runner struct {
 	job    *job.Job
 	plan   *Plan
+	tips   tips
 	limits []motion.LawLimits
 
 	now     float64 // s
@@ -40,7 +41,7 @@ func (m *maker) run() error {
 	if !m.homeOK {
 		return nil
 	}
-	r := runner{job: m.job, plan: m.plan, limits: lawLimits(m.job, m.plan.Cell.Chain), at: m.home}
+	r := runner{job: m.job, plan: m.plan, tips: m.tips, limits: lawLimits(m.job, m.plan.Cell.Chain), at: m.home}
 	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.at, Work: math.NaN(), Travel: math.NaN()})
 	r.sample(Sample{Along: math.NaN(), Q: r.at})
 	for i := range m.plan.Seams {
@@ -127,6 +128,9 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	first, last := &m.Stations[0], &m.Stations[len(m.Stations)-1]
 	label := func(what string) string { return s.Name + " " + what }
 	leg := leg{runner: r, seam: s, pass: p, motion: m}
+	if err := r.through(doc, p.Number); err != nil {
+		return err
+	}
 	if err := r.jointMove(first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
 		return err
 	}
@@ -146,6 +150,49 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 		return leg.air(s.Length, last.Along, Step{Label: label("retreat")})
 	}
 	return nil
+}
+
+// through passes the points that the document puts before the approach. A pose
+// is passed in the posture nearest to where the arm comes from.
+func (r *runner) through(doc *job.Seam, pass int) error {
+	for _, label := range doc.Through {
+		t := r.tips[label]
+		q, ok := r.plan.postureNear(t, &r.at)
+		if !ok {
+			f := finding.Newf(finding.PointOutsideReach, finding.AtPoint(doc.Name, label), "%s: the arm cannot pass point %q on its way to the approach; the run leaves it out", doc.Name, label)
+			r.found = append(r.found, f.As(finding.Stop))
+			continue
+		}
+		if err := r.jointMove(q, Step{Label: label, Seam: doc.Name, Pass: pass}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// postureNear is the posture at a taught point: as taught in joint values, or
+// of all that have the taught pose the one with the least largest joint move
+// from the joint values from.
+func (p *Plan) postureNear(t tip, from *kinematics.Q) (kinematics.Q, bool) {
+	if !t.point.HasPose {
+		return jointValues(t.point), true
+	}
+	var s kinematics.Solutions
+	p.Cell.Solve(t.baseFromTip, from, &s)
+	best, least := -1, math.Inf(1)
+	for i := range s.N {
+		var worst float64
+		for j := range p.Cell.Chain.N() {
+			worst = max(worst, math.Abs(s.Q[i][j]-from[j]))
+		}
+		if worst < least {
+			best, least = i, worst
+		}
+	}
+	if best < 0 {
+		return kinematics.Q{}, false
+	}
+	return s.Q[best], true
 }
 
 // arcOn lights the arc at the last step, where no approach leads to the start.

@@ -166,5 +166,6 @@ func clock(s float64) string {
 	if s < 100 {
 		return fmt.Sprintf("%.1f s", s)
 	}
-	return fmt.Sprintf("%d min %02.0f s", int(s)/60, math.Mod(s, 60))
+	whole := int(math.Round(s))
+	return fmt.Sprintf("%d min %02d s", whole/60, whole%60)
 }
