@@ -56,6 +56,13 @@ func Folder(dir string, j *job.Job, p *plan.Plan) error {
 	})
 }
 
+// CheckFolder returns the error that Folder would return for dir before it
+// writes anything: a folder of other files, a file, the folder one stands in.
+func CheckFolder(dir string) error {
+	_, err := target(dir)
+	return err
+}
+
 func writeFolder(dir string, parts []part) error {
 	dir, err := target(dir)
 	if err != nil {

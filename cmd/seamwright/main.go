@@ -17,6 +17,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"syscall"
 
 	"github.com/spf13/cobra"
 )
@@ -33,7 +34,7 @@ const (
 var errStopped = errors.New("findings stop this job")
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
@@ -42,7 +43,7 @@ func main() {
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int) {
 	defer func() {
 		if p := recover(); p != nil {
-			fmt.Fprintf(stderr, "seamwright: a mistake of this program, not of your files: %v\n%s\nNothing was written. Please report it with the job that caused it.\n", p, debug.Stack())
+			fmt.Fprintf(stderr, "seamwright: a mistake of this program, not of your files: %v\n%s\nNo plan folder is half written. Please report it with the job that caused it.\n", p, debug.Stack())
 			code = exitUnusable
 		}
 	}()
@@ -56,7 +57,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.AddCommand(planCommand(), demoCommand(), orientCommand(), sizeCommand())
-	root.SetArgs(args)
+	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	switch err := root.ExecuteContext(ctx); {

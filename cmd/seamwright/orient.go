@@ -1,9 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -30,6 +30,9 @@ Options come before the convention. Without numbers the conventions are listed.`
 		},
 	}
 	cmd.Flags().SetInterspersed(false) // numbers may begin with a minus
+	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error {
+		return fmt.Errorf("%w; the convention comes first, then its numbers", err)
+	})
 	cmd.Flags().StringVar(&to, "to", "", "show this convention only")
 	cmd.Flags().IntVar(&decimals, "decimals", 4, "digits after the point")
 	return cmd
@@ -55,7 +58,7 @@ func orient(cmd *cobra.Command, args []string, to string, decimals int) error {
 		for _, field := range strings.FieldsFunc(a, func(r rune) bool { return r == ',' || r == ' ' || r == ';' }) {
 			v, err := strconv.ParseFloat(field, 64)
 			if err != nil {
-				return fmt.Errorf("%q is not a number: %d numbers follow the convention: %s", field, from.Len(), strings.Join(from.Names(), ", "))
+				return notANumber(field, from)
 			}
 			numbers = append(numbers, v)
 		}
@@ -68,16 +71,24 @@ func orient(cmd *cobra.Command, args []string, to string, decimals int) error {
 	if to != "" {
 		c, err := se3.ParseConvention(to)
 		if err != nil {
-			return errors.Join(errors.New("--to"), err)
+			return fmt.Errorf("--to: %w", err)
 		}
 		wanted = []se3.Convention{c}
 	}
 	return orientTable(cmd, r, wanted, decimals)
 }
 
+// notANumber names the slip: an option that comes too late, or something else.
+func notANumber(field string, from se3.Convention) error {
+	if strings.HasPrefix(field, "--") {
+		return fmt.Errorf("%s comes after the convention: options come before it", field)
+	}
+	return fmt.Errorf("%q is not a number: %d numbers follow the convention: %s", field, from.Len(), strings.Join(from.Names(), ", "))
+}
+
 func orientTable(cmd *cobra.Command, r se3.Rot, wanted []se3.Convention, decimals int) error {
 	w := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
-	var notes []string
+	var rules []se3.Rule // why some are not unique, each said once
 	for _, c := range wanted {
 		numbers := make([]float64, c.Len())
 		_, lock := c.Encode(r, numbers)
@@ -87,8 +98,10 @@ func orientTable(cmd *cobra.Command, r se3.Rot, wanted []se3.Convention, decimal
 		}
 		mark := ""
 		if lock.Locked() {
-			mark = "  *"
-			notes = append(notes, fmt.Sprintf("* %s: not unique, %s", c, lock.Rule))
+			if !slices.Contains(rules, lock.Rule) {
+				rules = append(rules, lock.Rule)
+			}
+			mark = "  " + strings.Repeat("*", 1+slices.Index(rules, lock.Rule))
 		}
 		fmt.Fprintf(w, "%s\t%s%s\n", c, strings.Join(cells, ", "), mark)
 	}
@@ -97,8 +110,8 @@ func orientTable(cmd *cobra.Command, r se3.Rot, wanted []se3.Convention, decimal
 	if err := w.Flush(); err != nil {
 		return err
 	}
-	for _, n := range notes {
-		fmt.Fprintln(cmd.OutOrStdout(), n)
+	for i, rule := range rules {
+		fmt.Fprintf(cmd.OutOrStdout(), "%s not unique: %v\n", strings.Repeat("*", i+1), rule)
 	}
 	return nil
 }

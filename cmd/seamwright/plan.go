@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -29,8 +30,11 @@ trace.csv and findings.json into DIR, all or none. Prints what was planned and
 every finding.
 
 Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.`,
-		Args: cobra.ExactArgs(1),
+		Args: oneJob,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if dir == "" {
+				return errors.New("say where the plan goes: -o DIR, an empty or a new folder")
+			}
 			system, err := unit.ParseSystem(units)
 			if err != nil {
 				return err
@@ -48,12 +52,25 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 	cmd.Flags().StringVar(&units, "units", "metric", "units of the table: metric or inch")
 	cmd.Flags().BoolVar(&keys, "keys", false, "print the values to key in at the controller, in the job's own convention")
 	cmd.Flags().BoolVarP(&quiet, "quiet", "q", false, "show no progress")
-	cmd.MarkFlagRequired("out")
 	return cmd
 }
 
-// planJob plans, writes the folder and prints the table.
+func oneJob(_ *cobra.Command, args []string) error {
+	switch {
+	case len(args) != 1:
+		return fmt.Errorf("name one job document, such as job.yaml; found %d names", len(args))
+	case args[0] == "":
+		return errors.New("name one job document, such as job.yaml; found an empty name")
+	}
+	return nil
+}
+
+// planJob plans, writes the folder and prints the table. A folder that cannot
+// be written is told before the planning, not after it.
 func planJob(ctx context.Context, j *job.Job, dir string, r report, progress plan.Progress) error {
+	if err := export.CheckFolder(dir); err != nil {
+		return err
+	}
 	p, err := plan.Make(ctx, j, progress)
 	if err != nil {
 		return err

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -38,7 +39,7 @@ that feed and speed really give is held against the one wanted. Examples:
   seamwright size --leg "1/4 in" --wire "0.045 in" --feed "350 in/min" --units inch
   seamwright size --wire "1.0 mm" --feed "9 m/min" --speed "6.8 mm/s" --volts "23.5 V" --amps "205 A"
   seamwright size --throat "8.5 mm" --wire "1.2 mm" --speed "6.65 mm/s"`,
-		Args: cobra.NoArgs,
+		Args: noBareWords,
 		RunE: func(cmd *cobra.Command, _ []string) error { return q.answer(cmd) },
 	}
 	f := cmd.Flags()
@@ -59,8 +60,16 @@ that feed and speed really give is held against the one wanted. Examples:
 	f.StringVar(&q.process, "process", "135", "131, 135, 136 or 138")
 	f.StringVar(&q.length, "length", "", "weld length, for arc time and weld metal")
 	f.StringVar(&q.units, "units", "metric", "units of the answer: metric or inch")
-	cmd.MarkFlagRequired("wire")
 	return cmd
+}
+
+// noBareWords refuses what stands outside of the flags: most often the unit of
+// a value without quotes.
+func noBareWords(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("%q stands alone; put quotes round a value with its unit, such as --leg \"5 mm\"", args[0])
+	}
+	return nil
 }
 
 // sizeNumbers are the same in SI; 0 means not given.
@@ -103,24 +112,31 @@ func (q *sizeQuestion) parse() (n sizeNumbers, system unit.System, err error) {
 	if system, err = unit.ParseSystem(q.units); err != nil {
 		errs = append(errs, fmt.Errorf("--units: %w", err))
 	}
-	given := 0
-	for _, v := range []float64{n.leg, n.throat, n.area} {
-		if v > 0 {
-			given++
-		}
-	}
-	if given > 1 {
-		errs = append(errs, errors.New("give one of --leg, --throat and --area"))
-	}
-	if given+count(n.feed, n.speed) < 2 {
-		errs = append(errs, errors.New("give two of size (--leg, --throat or --area), --feed and --speed"))
-	}
-	return n, system, errors.Join(errs...)
+	return n, system, errors.Join(append(errs, q.sets()...)...)
 }
 
-func count(values ...float64) (n int) {
-	for _, v := range values {
-		if v > 0 {
+// sets reports what is missing among the flags, and what would have to be
+// ignored: nothing that was typed goes unused.
+func (q *sizeQuestion) sets() (errs []error) {
+	say := func(wrong bool, words string) {
+		if wrong {
+			errs = append(errs, errors.New(words))
+		}
+	}
+	sizes := count(q.leg, q.throat, q.area)
+	say(q.wire == "", "give the wire diameter: --wire, such as --wire \"1.0 mm\"")
+	say(sizes > 1, "give one of --leg, --throat and --area")
+	say(min(sizes, 1)+count(q.feed, q.speed) < 2, "give two of size (--leg, --throat or --area), --feed and --speed")
+	say(q.gap != "" && count(q.leg, q.throat) == 0, "--gap grows a leg: give it with --leg or --throat")
+	say(count(q.volts, q.amps) == 1, "give --volts and --amps together")
+	say(q.power != "" && count(q.volts, q.amps) > 0, "give --power, or --volts and --amps, not both")
+	return errs
+}
+
+// count counts the flags that were given.
+func count(flags ...string) (n int) {
+	for _, f := range flags {
+		if f != "" {
 			n++
 		}
 	}
@@ -198,16 +214,17 @@ type sizeAnswer struct {
 }
 
 func (n *sizeNumbers) print(cmd *cobra.Command, system unit.System, a sizeAnswer) error {
-	w := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
+	var table strings.Builder
+	w := tabwriter.NewWriter(&table, 0, 0, 2, ' ', 0)
 	line := func(name string, k unit.Kind, v float64, note string) {
-		fmt.Fprintf(w, "%s\t%s\t%s\n", name, unit.FormatIn(k, v, system), note)
+		fmt.Fprintf(w, "%s\t%s\t%s\n", name, sizeText(k, v, system), note)
 	}
 	shape := n.settings.Shape(n.angle, 1)
 	if leg, err := shape.Leg(a.area); err == nil {
-		line("leg", unit.Length, leg, fmt.Sprintf("face factor %.2f (%v)", shape.Convexity, n.settings.PlanningFactor().Source))
+		line("leg", unit.Length, leg, fmt.Sprintf("face factor %.2f (%v)", shape.Convexity, said(n.settings.Convexity, n.settings.PlanningFactor().Source)))
 		line("throat", unit.Length, leg*math.Cos(n.angle/2), "")
 	}
-	line("bead area", unit.Area, a.area, fmt.Sprintf("deposition efficiency %.2f (%v)", a.melt.Efficiency, n.settings.DepositionEfficiency().Source))
+	line("bead area", unit.Area, a.area, fmt.Sprintf("deposition efficiency %.2f (%v)", a.melt.Efficiency, said(n.settings.Efficiency, n.settings.DepositionEfficiency().Source)))
 	line("wire feed", unit.WireFeed, a.melt.Feed, "")
 	line("travel speed", unit.Speed, a.speed, "")
 	if rate, err := a.melt.DepositionRate(deposit.SteelDensity); err == nil {
@@ -223,10 +240,34 @@ func (n *sizeNumbers) print(cmd *cobra.Command, system unit.System, a sizeAnswer
 	if err := w.Flush(); err != nil {
 		return err
 	}
+	for line := range strings.Lines(table.String()) {
+		fmt.Fprintln(cmd.OutOrStdout(), strings.TrimRight(line, " \n"))
+	}
 	for _, note := range a.notes {
 		fmt.Fprintln(cmd.OutOrStdout(), note)
 	}
 	return nil
+}
+
+// sizeText prints what is keyed in, speed and wire feed, to two digits.
+func sizeText(k unit.Kind, v float64, system unit.System) string {
+	if system == unit.Metric {
+		switch k {
+		case unit.Speed:
+			return unit.Format(v, unit.MillimetresPerSecond, 2)
+		case unit.WireFeed:
+			return unit.Format(v, unit.MetresPerMinute, 2)
+		}
+	}
+	return unit.FormatIn(k, v, system)
+}
+
+// said is the source of a number: the flag where one was typed.
+func said(typed float64, source fmt.Stringer) string {
+	if typed != 0 {
+		return "as given"
+	}
+	return source.String()
 }
 
 func (n *sizeNumbers) printHeat(line func(string, unit.Kind, float64, string), a sizeAnswer) error {
