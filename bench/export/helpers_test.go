@@ -114,3 +114,27 @@ func written(t *testing.T, c planned, name string) []byte {
 	}
 	return b.Bytes()
 }
+
+// variant plans the first worked shop case with the text old replaced by new.
+func variant(t *testing.T, name, old, new string) planned {
+	t.Helper()
+	dir := t.TempDir()
+	for _, file := range []string{"s1.yaml", "arm_a.urdf", "settings.yaml"} {
+		b, err := os.ReadFile(filepath.Join("../plan/testdata/scenarios", file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if file == "s1.yaml" {
+			if !bytes.Contains(b, []byte(old)) {
+				t.Fatalf("s1.yaml does not hold %q", old)
+			}
+			b = bytes.Replace(b, []byte(old), []byte(new), 1)
+		}
+		if err := os.WriteFile(filepath.Join(dir, file), b, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	c := planFile(t, filepath.Join(dir, "s1.yaml"))
+	c.name = name
+	return c
+}

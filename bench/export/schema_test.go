@@ -57,9 +57,40 @@ func planSchema(t *testing.T) *jsonschema.Schema {
 	return s
 }
 
+// unfit are plans that a finding stops and that lack parts for it.
+func unfit(t *testing.T) []planned {
+	t.Helper()
+	return []planned{
+		variant(t, "no posture", "[430, -230, 35", "[1430, -230, 35"),
+		variant(t, "home out of reach", "joints: [0, -20, 100, 0, 70, 0]", "pose: [5000, 0, 300, 180, 0, 0]"),
+		variant(t, "typed speed", "settings: 11", "settings: 11\n    speed: 12 mm/s"),
+	}
+}
+
+// A stopped plan says so, and what it lacks is an empty list or left out.
+func TestUnfitPlansAreWrittenWhole(t *testing.T) {
+	for _, c := range unfit(t) {
+		text := string(written(t, c, export.PlanFile))
+		if !strings.Contains(text, `"fit": false`) || !strings.Contains(text, `"severity": "stop"`) {
+			t.Errorf("%s: the plan does not say that it is stopped", c.name)
+		}
+		for line := range strings.Lines(text) {
+			if strings.Contains(line, "null") && !strings.Contains(line, `"measured"`) && !strings.Contains(line, `"limit"`) {
+				t.Errorf("%s: %s", c.name, line)
+			}
+		}
+		if c.name == "home out of reach" && !strings.Contains(text, `"steps": []`) {
+			t.Errorf("%s: the run begins at a home that cannot be", c.name)
+		}
+		if err := export.Folder(filepath.Join(t.TempDir(), "out"), c.job, c.plan); err != nil {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
 func TestPlansFitTheSchema(t *testing.T) {
 	s := planSchema(t)
-	for _, c := range plannedJobs(t) {
+	for _, c := range slices.Concat(plannedJobs(t), unfit(t)) {
 		t.Run(c.name, func(t *testing.T) {
 			doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(written(t, c, export.PlanFile)))
 			if err != nil {
