@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"sync/atomic"
 
@@ -10,6 +11,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/robot/kinematics"
+	"seamwright/robot/motion"
 	"seamwright/weld"
 )
 
@@ -33,7 +35,7 @@ func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
 	}
 	p := &Plan{Cell: c}
 	home, ok := p.homePosture(all[j.Home])
-	m := maker{job: j, plan: p, tips: all, shapes: shapes, home: home, homeOK: ok}
+	m := maker{job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
@@ -59,6 +61,7 @@ type maker struct {
 	plan   *Plan
 	tips   tips
 	shapes []seamShape
+	limits []motion.LawLimits
 	home   kinematics.Q
 	homeOK bool
 
@@ -136,6 +139,11 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 		group.Go(func() error {
 			if err := m.posture(ctx, i); err != nil {
 				return err
+			}
+			if p := &m.plan.Seams[i].Passes[0]; p.Motion != nil {
+				if err := m.timing(p, m.plan.Seams[i].Length); err != nil {
+					return fmt.Errorf("seam %s: %w", m.plan.Seams[i].Name, err)
+				}
 			}
 			if progress != nil {
 				<-said

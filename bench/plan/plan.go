@@ -134,6 +134,7 @@ type Motion struct {
 	spin   motion.SpinProfile
 	turns  []motion.TurnRange // whole turns by which each joint's way may be shifted
 	search *postureSearch     // solves between the stations
+	laws   passLaws
 }
 
 // Station is one place of a pass.

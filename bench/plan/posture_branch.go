@@ -91,10 +91,14 @@ func (s *postureSearch) solve(ctx context.Context, a attempt) error {
 }
 
 // constantSpins says for each spin of the last attempt how far it carries when
-// it is held, on the branch on which it gets furthest.
+// it is held, on the branch on which it gets furthest; after a search that
+// found a way, only of branches that can carry through.
 func (s *postureSearch) constantSpins(ctx context.Context) ([]motion.SpinReach, error) {
 	best := map[float64]motion.SpinReach{}
 	for b := range s.branches {
+		if s.best != nil && !s.branches.whole(b) {
+			continue // no spin carries through on it
+		}
 		reach, err := s.search.ConstantSpins(ctx, s.request(s.tried, b), nil)
 		if err != nil {
 			return nil, err

@@ -17,7 +17,6 @@ const (
 	traceAir   = 20e-3 // s between samples in the air
 	traceWeld  = 2e-3  // m between samples on a seam
 	traceDwell = 0.1   // s between samples at arc start and crater
-	lawStep    = 2e-3  // m between postures that a time law is computed from
 	// arcSweep is the largest sweep of one commanded arc move, rad (90 deg):
 	// its via point lies 45 deg from both ends, which any controller reads.
 	arcSweep = math.Pi / 2
@@ -41,7 +40,7 @@ func (m *maker) run() error {
 	if !m.homeOK {
 		return nil
 	}
-	r := runner{job: m.job, plan: m.plan, tips: m.tips, limits: lawLimits(m.job, m.plan.Cell.Chain), at: m.home}
+	r := runner{job: m.job, plan: m.plan, tips: m.tips, limits: m.limits, at: m.home}
 	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.at, Work: math.NaN(), Travel: math.NaN()})
 	r.sample(Sample{Along: math.NaN(), Q: r.at})
 	for i := range m.plan.Seams {
@@ -64,18 +63,6 @@ func (m *maker) run() error {
 	m.plan.Times.Arc = r.now - r.airTime
 	m.moved = r.found
 	return nil
-}
-
-func lawLimits(j *job.Job, c *kinematics.Chain) []motion.LawLimits {
-	limits := make([]motion.LawLimits, c.N())
-	for i := range limits {
-		accel := j.Arm.Acceleration[0]
-		if len(j.Arm.Acceleration) > 1 {
-			accel = j.Arm.Acceleration[i]
-		}
-		limits[i] = motion.LawLimits{Speed: c.Joint(i).Velocity, Accel: accel}
-	}
-	return limits
 }
 
 // nearestTurns returns the motion shifted by whole turns of its joints, as far
@@ -125,7 +112,7 @@ func (r *runner) start(s *Seam, p *Pass) {
 // pass runs one pass: to the approach, in, along the seam with the arc on, out.
 func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	m := p.Motion
-	first, last := &m.Stations[0], &m.Stations[len(m.Stations)-1]
+	first := &m.Stations[0]
 	label := func(what string) string { return s.Name + " " + what }
 	leg := leg{runner: r, seam: s, pass: p, motion: m}
 	if err := r.through(doc, p.Number); err != nil {
@@ -135,19 +122,19 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 		return err
 	}
 	if m.First > 0 {
-		if err := leg.air(first.Along, 0, Step{Label: label("weld start"), Arc: "on", Settings: p.Size.Settings}); err != nil {
+		if err := leg.air(m.laws.in, first.Along, Step{Label: label("weld start"), Arc: "on", Settings: p.Size.Settings}); err != nil {
 			return err
 		}
 	} else {
 		r.arcOn(p.Size.Settings)
 	}
 	leg.dwell(p.Size.StartTime, 0)
-	if err := leg.weld(doc); err != nil {
+	if err := leg.weld(); err != nil {
 		return err
 	}
 	leg.dwell(p.Size.CraterTime, s.Length)
 	if m.Last < len(m.Stations)-1 {
-		return leg.air(s.Length, last.Along, Step{Label: label("retreat")})
+		return leg.air(m.laws.out, s.Length, Step{Label: label("retreat")})
 	}
 	return nil
 }

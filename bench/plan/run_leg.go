@@ -5,8 +5,6 @@ import (
 	"math"
 
 	"seamwright/bench/finding"
-	"seamwright/bench/job"
-	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
 
@@ -18,38 +16,8 @@ type leg struct {
 	motion *Motion
 }
 
-// postureAt is the posture at a place of the pass, m, continuing its stations.
-func (l *leg) postureAt(along float64) (kinematics.Q, error) {
-	guess := l.motion.guess(along)
-	q, off := l.motion.search.posture(along, l.motion.spinAt(along), &guess)
-	if off > jointStep {
-		return q, fmt.Errorf("no posture joins the stations at %.1f mm", along*1e3)
-	}
-	return q, nil
-}
-
-// law times the way from one place to another at a wanted speed.
-func (l *leg) law(from, to, speed float64) (*motion.PathLaw, error) {
-	n := max(4, steps(math.Abs(to-from), lawStep))
-	req := motion.PathRequest{Limits: l.limits, Wanted: speed, Accel: l.job.Air.TipAcceleration}
-	for i := range n + 1 {
-		along := from + (to-from)*float64(i)/float64(n)
-		q, err := l.postureAt(along)
-		if err != nil {
-			return nil, err
-		}
-		req.At = append(req.At, along)
-		req.Q = append(req.Q, q)
-	}
-	return motion.NewPathLaw(req)
-}
-
 // air moves straight along the wire without arc.
-func (l *leg) air(from, to float64, s Step) error {
-	law, err := l.law(from, to, l.job.Air.TipSpeed)
-	if err != nil {
-		return err
-	}
+func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
 	if err := l.trace(law, from, traceAir, false); err != nil {
 		return err
 	}
@@ -65,12 +33,8 @@ func (l *leg) air(from, to float64, s Step) error {
 
 // weld runs along the seam with the arc on and holds the joints against their
 // speed on the way.
-func (l *leg) weld(doc *job.Seam) error {
-	speed := l.pass.Size.Travel
-	law, err := l.law(0, l.seam.Length, speed)
-	if err != nil {
-		return err
-	}
+func (l *leg) weld() error {
+	speed, law := l.pass.Size.Travel, l.motion.laws.weld
 	for _, slow := range law.Slow() {
 		if slow.Cause == motion.SlowJointSpeed || slow.Cause == motion.SlowJointAccel {
 			l.tooSlow(slow)
@@ -104,7 +68,7 @@ func (l *leg) trace(law *motion.PathLaw, from, step float64, arc bool) error {
 	start := l.now
 	for _, t := range motion.Times(law.Duration(), step) {
 		s, v, _ := law.At(t)
-		q, err := l.postureAt(from + s)
+		q, err := l.motion.postureAt(from + s)
 		if err != nil {
 			return err
 		}
@@ -149,7 +113,7 @@ func (l *leg) weldSteps(speed float64) error {
 			if k == len(l.motion.Knots)-1 && i == len(ends)-1 {
 				s.Label, s.Arc = l.seam.Name+" weld end", "off"
 			}
-			q, err := l.postureAt(along)
+			q, err := l.motion.postureAt(along)
 			if err != nil {
 				return err
 			}
