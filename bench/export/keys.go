@@ -120,7 +120,7 @@ func speedText(s *plan.Step, u unit.Unit) string {
 	if s.Move == plan.MoveJoint {
 		return fmt.Sprintf("%.0f percent", s.Percent)
 	}
-	return unit.Format(s.Speed, u, 1)
+	return unit.Format(s.Speed, u, 2)
 }
 
 func arcText(s *plan.Step) string {

@@ -84,6 +84,7 @@ const (
 	ApproachReplaced  Code = "approach-replaced"
 	CartShift         Code = "cart-shift"
 	HomeUnreachable   Code = "home-unreachable"
+	RunIncomplete     Code = "run-incomplete"
 	CollisionUnproven Code = "collision-not-checked"
 	NotOnMachine      Code = "not-checked-on-the-machine"
 )
@@ -120,7 +121,7 @@ var checks = []Check{
 	{SeamTooShort, Stop, "A seam shorter than can be meant", "distance between points of a seam against 2 mm", "check the points", commonPractice},
 	{SeamDirectionWeak, Caution, "A seam too short for its tips to give its direction", "angle that a hand-guiding error of 1.5 mm at each end makes of the seam's direction, against 1.5 deg", "touch further points, or give directions", derived},
 	{SeamNotInPlate, Caution, "The seam does not lie in the plate as described", "angle between the travel and the plate's face", "check the plate's normal, or touch the plate", derived},
-	{ApproachOffAxis, Caution, "An approach or retreat that is not along the torch", "angle between the wire and the line from approach to weld start", "move the approach back along the wire, so that the nozzle clears both plates", commonPractice},
+	{ApproachOffAxis, Caution, "An approach or retreat that is not along the torch", "angle between the wire and the line from approach to weld start", "move it back along the wire, so that the nozzle clears both plates", commonPractice},
 	{RadiusDiffers, Caution, "The fitted radius differs from the drawing's", "radius of the fitted circle against the drawing's", "re-touch, or check the drawing", commonPractice},
 	{WireDiffersToolPt, Stop, "The settings set's wire is not the one the tool point was found with", "wire diameters of set and torch", "find the tool point again with this wire, or choose another set", commonPractice},
 	{WorkAngleOutOfSense, Stop, "A work angle outside the open joint", "wanted work angle against the faces of the joint", "measure it from the normal of the base plate", "AWS A3.0 definition, by textbook (READ, secondary)"},
@@ -168,6 +169,7 @@ var checks = []Check{
 	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
 	{CartShift, Note, "Where the arm's foot would have to stand", "where a pass cannot be run: shifts of the foot, level, up and turned, the least first, each verified by planning every pass with its approach and retreat", "move the cart so, and find the points again", byArm},
 	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
+	{RunIncomplete, Stop, "Steps and trace leave out a seam", "whether every pass is in the run", "mend what stops the seam; until then the run is not that of the job", derived},
 	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},
 	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},
 }

@@ -3,10 +3,7 @@ package plan
 import (
 	"context"
 	"fmt"
-	"runtime"
-	"sync/atomic"
-
-	"golang.org/x/sync/errgroup"
+	"sync"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -78,7 +75,8 @@ func (p *Plan) homePosture(t tip) (kinematics.Q, bool) {
 		return kinematics.Q{}, false
 	}
 	if !t.point.HasPose {
-		return jointValues(t.point), true
+		q := jointValues(t.point)
+		return q, insideLimits(p.Cell.Chain, &q)
 	}
 	var s kinematics.Solutions
 	p.Cell.Solve(t.baseFromTip, nil, &s)
@@ -92,6 +90,15 @@ func (p *Plan) homePosture(t tip) (kinematics.Q, bool) {
 		return kinematics.Q{}, false
 	}
 	return s.Q[best], true
+}
+
+func insideLimits(c *kinematics.Chain, q *kinematics.Q) bool {
+	for i := range c.N() {
+		if j := c.Joint(i); q[i] < j.Lower || q[i] > j.Upper {
+			return false
+		}
+	}
+	return true
 }
 
 // seams fills in everything that needs no arm: geometry, position, size.
@@ -130,30 +137,26 @@ func (m *maker) seams() error {
 // postures finds the arm's way along every pass, seams side by side on all
 // processors; the results do not depend on their number.
 func (m *maker) postures(ctx context.Context, progress Progress) error {
-	var done atomic.Int32
-	said := make(chan struct{}, 1)
-	said <- struct{}{}
-	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
-	for i := range m.plan.Seams {
-		group.Go(func() error {
-			if err := m.posture(ctx, i); err != nil {
-				return err
+	var mu sync.Mutex
+	done := 0
+	return sideBySide(ctx, len(m.plan.Seams), func(ctx context.Context, i int) error {
+		seam := &m.plan.Seams[i]
+		if err := m.posture(ctx, i); err != nil {
+			return err
+		}
+		if pass := &seam.Passes[0]; pass.Motion != nil {
+			if err := m.timing(pass, seam.Length); err != nil {
+				return fmt.Errorf("seam %s: %w", seam.Name, err)
 			}
-			if p := &m.plan.Seams[i].Passes[0]; p.Motion != nil {
-				if err := m.timing(p, m.plan.Seams[i].Length); err != nil {
-					return fmt.Errorf("seam %s: %w", m.plan.Seams[i].Name, err)
-				}
-			}
-			if progress != nil {
-				<-said
-				progress(int(done.Add(1)), len(m.plan.Seams), m.plan.Seams[i].Name)
-				said <- struct{}{}
-			}
-			return nil
-		})
-	}
-	return group.Wait()
+		}
+		if progress != nil {
+			mu.Lock()
+			defer mu.Unlock()
+			done++
+			progress(done, len(m.plan.Seams), seam.Name)
+		}
+		return nil
+	})
 }
 
 // check gathers every finding in a fixed order: the list, the points, then

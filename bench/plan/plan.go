@@ -196,7 +196,7 @@ type Sample struct {
 	Arc   bool
 	Pose  se3.Pose // base from tip, by forward kinematics of Q
 	Q     kinematics.Q
-	Speed float64 // m/s of the tip
+	Speed float64 // m/s: of the tip in the air, along the seam on a weld
 }
 
 // radius is the radius of a round seam, m.

@@ -47,6 +47,7 @@ func (m *maker) run() error {
 		s := &m.plan.Seams[i]
 		for k := range s.Passes {
 			if s.Passes[k].Motion == nil {
+				r.found = append(r.found, finding.Newf(finding.RunIncomplete, finding.AtSeam(s.Name), "%s is left out of the run: no posture carries through it", s.Name))
 				continue
 			}
 			r.start(s, &s.Passes[k])

@@ -109,6 +109,9 @@ func (l *leg) weldSteps(speed float64) error {
 			s := Step{Label: fmt.Sprintf("%s via %.0f mm", l.seam.Name, along*1e3), Move: MoveLinear, Speed: speed, Settings: l.pass.Size.Settings}
 			if curved(l.seam) {
 				s.Move = MoveArc
+				if i%2 == 1 {
+					s.Label = fmt.Sprintf("%s arc end %.0f mm", l.seam.Name, along*1e3)
+				}
 			}
 			if k == len(l.motion.Knots)-1 && i == len(ends)-1 {
 				s.Label, s.Arc = l.seam.Name+" weld end", "off"

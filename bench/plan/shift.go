@@ -4,12 +4,9 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
 	"sync/atomic"
-
-	"golang.org/x/sync/errgroup"
 
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
@@ -151,15 +148,11 @@ func (m *maker) findShift(ctx context.Context) (Shift, bool, error) {
 // whole job can be run, -1 for none. The batch is looked at on all processors.
 func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []Shift, probes []probe) (int, error) {
 	does := make([]bool, len(batch))
-	group, ctx := errgroup.WithContext(ctx)
-	group.SetLimit(runtime.GOMAXPROCS(0))
-	for i := range batch {
-		group.Go(func() (err error) {
-			does[i], err = s.does(ctx, batch[i], probes)
-			return err
-		})
-	}
-	if err := group.Wait(); err != nil {
+	err := sideBySide(ctx, len(batch), func(ctx context.Context, i int) (err error) {
+		does[i], err = s.does(ctx, batch[i], probes)
+		return err
+	})
+	if err != nil {
 		return -1, err
 	}
 	return slices.Index(does, true), nil
