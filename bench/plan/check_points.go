@@ -1,10 +1,13 @@
 package plan
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
 )
@@ -17,18 +20,35 @@ func checkPoints(j *job.Job, p *Plan, all tips) []finding.Finding {
 	var found []finding.Finding
 	found = append(found, checkUnits(j, p, all)...)
 	for i := range j.Points {
-		a := &j.Points[i]
-		found = append(found, checkJoints(p, a)...)
-		for k := i + 1; k < len(j.Points); k++ {
-			b := &j.Points[k]
-			if a.Label == b.Label {
-				continue
-			}
-			if d := all[a.Label].baseFromTip.P.Dist(all[b.Label].baseFromTip.P); d < samePlace {
-				f := finding.Newf(finding.DuplicatePoint, finding.AtPoint("", b.Label), "%s stands where %s does", name(b), name(a))
-				found = append(found, f.Values(d*1e3, samePlace*1e3, "mm"))
+		found = append(found, checkJoints(p, &j.Points[i])...)
+	}
+	return append(found, checkDoubles(j, all)...)
+}
+
+// checkDoubles finds points at the same place: each is held against those
+// before it along x that are near enough.
+func checkDoubles(j *job.Job, all tips) []finding.Finding {
+	at := make([]r3.Vec, len(j.Points))
+	order := make([]int, len(j.Points))
+	for i := range j.Points {
+		at[i], order[i] = all[j.Points[i].Label].baseFromTip.P, i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(at[a].X, at[b].X) })
+	var pairs [][2]int
+	for n, i := range order {
+		for m := n - 1; m >= 0 && at[i].X-at[order[m]].X < samePlace; m-- {
+			k := order[m]
+			if j.Points[i].Label != j.Points[k].Label && at[i].Dist(at[k]) < samePlace {
+				pairs = append(pairs, [2]int{min(i, k), max(i, k)})
 			}
 		}
+	}
+	slices.SortFunc(pairs, func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	var found []finding.Finding
+	for _, pair := range pairs {
+		a, b := &j.Points[pair[0]], &j.Points[pair[1]]
+		f := finding.Newf(finding.DuplicatePoint, finding.AtPoint("", b.Label), "%s stands where %s does", name(b), name(a))
+		found = append(found, f.Values(at[pair[0]].Dist(at[pair[1]])*1e3, samePlace*1e3, "mm"))
 	}
 	return found
 }

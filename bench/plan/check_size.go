@@ -75,7 +75,7 @@ func checkFillet(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Set
 
 func checkMinimum(j *job.Job, s *job.Seam, pass *Pass, set procedure.Settings) []finding.Finding {
 	if s.BaseThickness == 0 || s.OtherThickness == 0 {
-		return nil // ProcedureSilent and the sheet say what is not stated
+		return []finding.Finding{unstatedThickness(s)}
 	}
 	limits, err := section.MinSizes(section.Plates{
 		Family: j.Code, Process: set.Process,
@@ -102,6 +102,23 @@ func checkMinimum(j *job.Job, s *job.Seam, pass *Pass, set procedure.Settings) [
 	return found
 }
 
+// unstatedThickness says which rules of size could not be applied.
+func unstatedThickness(s *job.Seam) finding.Finding {
+	missing := "of base plate and upright"
+	switch {
+	case s.BaseThickness > 0:
+		missing = "of the upright"
+	case s.OtherThickness > 0:
+		missing = "of the base plate"
+	}
+	rules := "the least size was not checked"
+	if s.Joint == weld.Lap && s.OtherThickness == 0 {
+		rules = "least size and the most that the edge holds were not checked"
+	}
+	f := finding.Newf(finding.FilletBelowMinimum, finding.AtSeam(s.Name), "%s: the thickness %s is not stated; %s", s.Name, missing, rules)
+	return f.As(finding.Note).Mend("add thickness: {base: 8 mm, upright: 6 mm} with the plates' own numbers")
+}
+
 // checkSinglePass applies the code's limit where the procedure states none.
 func checkSinglePass(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Settings) []finding.Finding {
 	if j.Procedure != nil && j.Procedure.SinglePass.Stated() {
@@ -118,8 +135,9 @@ func checkSinglePass(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure
 		limit, source = most.Size, most.Source.String()
 	} else {
 		most, err := section.PracticalSinglePass(p.Position.ISO)
-		if err != nil {
-			return nil
+		if err != nil { // a position without a figure
+			f := finding.Newf(finding.SinglePassTooLarge, finding.AtSeam(s.Name), "%s: no figure is known for what one pass lays in position %v; leg %.1f mm in one pass was not checked", s.Name, p.Position.ISO, leg*1e3)
+			return []finding.Finding{f.As(finding.Note).Mend("ask the welding coordinator")}
 		}
 		limit, source, severity = most.Value, most.Source.String(), finding.Caution
 	}
