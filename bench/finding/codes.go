@@ -24,7 +24,6 @@ const (
 	UnitsSuspect         Code = "units-suspect"
 	PointOutsideReach    Code = "taught-point-out-of-reach"
 	TaughtJointsOutside  Code = "taught-joints-outside-limits"
-	ListSettingsUnknown  Code = "settings-set-unknown"
 	ListSettingsMismatch Code = "settings-set-differs"
 
 	// The seam as taught.
@@ -111,7 +110,6 @@ var checks = []Check{
 	{UnitsSuspect, Stop, "Numbers that look like another unit", "coordinates against the arm's reach and the other points, speeds against sense, with the factors 25.4, 1000 and 60", "state the unit the numbers were read in", commonPractice},
 	{PointOutsideReach, Caution, "A taught pose that the arm cannot have", "inverse kinematics of every taught pose", "check the point's numbers, the orientation convention and the frame", byArm},
 	{TaughtJointsOutside, Stop, "Taught joint values outside the arm's limits", "joint values of taught points", "check the numbers and their unit", byArm},
-	{ListSettingsUnknown, Stop, "A settings set that the table does not have", "set numbers in the list against the table", "add the set, or correct the number", commonPractice},
 	{ListSettingsMismatch, Caution, "The list and the seam name different settings sets", "set at arc on in the list against the seam's", "make them one", commonPractice},
 
 	{PointOffSeam, Caution, "A taught tip further off the seam than half a wire", "distance of taught tips across the seam line", "step the tip to the root, or let the plan's value stand if the line is known better", commonPractice},
@@ -119,7 +117,7 @@ var checks = []Check{
 	{SeamFitResidual, Caution, "Points of one seam that do not lie on one line or circle", "largest residual of the least-squares fit against 0.5 mm", "re-touch the worst point", commonPractice},
 	{SeamPointsOrder, Stop, "Points of a seam out of order", "arc length of each point along the fitted path", "list the points in the order of travel", derived},
 	{SeamTooShort, Stop, "A seam shorter than can be meant", "distance between points of a seam against 2 mm", "check the points", commonPractice},
-	{SeamDirectionWeak, Caution, "A seam too short for its tips to give its direction", "angle that a hand-guiding error of 1.5 mm at each end makes of the seam's direction, against 1.5 deg", "touch further points, or give directions", derived},
+	{SeamDirectionWeak, Caution, "A seam too short for its tips to give its direction", "angle that a hand-guiding error of 1.5 mm at each end makes of the seam's direction, against 2 deg", "touch further points, or give directions", derived},
 	{SeamNotInPlate, Caution, "The seam does not lie in the plate as described", "angle between the travel and the plate's face", "check the plate's normal, or touch the plate", derived},
 	{ApproachOffAxis, Caution, "An approach or retreat that is not along the torch", "angle between the wire and the line from approach to weld start", "move it back along the wire, so that the nozzle clears both plates", commonPractice},
 	{RadiusDiffers, Caution, "The fitted radius differs from the drawing's", "radius of the fitted circle against the drawing's", "re-touch, or check the drawing", commonPractice},

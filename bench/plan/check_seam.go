@@ -151,21 +151,24 @@ func otherSide(s *job.Seam, p *Seam, t *Taught, where finding.Place) (finding.Fi
 	return f.Values(t.Work*deg, limit*deg, "deg"), true
 }
 
+// checkAngles holds the taught angles against the wanted ones. A push taught
+// as a drag is called by name, where both lean clearly.
 func checkAngles(s *job.Seam, t *Taught, where finding.Place) []finding.Finding {
-	var found []finding.Finding
-	// A push taught as a drag is called by name only when both lean clearly.
 	const lean = 3 * math.Pi / 180
 	if t.Travel*t.WantedTravel < 0 && math.Abs(t.Travel) > lean && math.Abs(t.WantedTravel) > lean {
-		f := finding.Newf(finding.TaughtPush, where, "%s: %q is taught with %s where %s is wanted", s.Name, t.Label, leaning(t.Travel), leaning(t.WantedTravel))
-		found = append(found, f.Values(t.Travel*deg, t.WantedTravel*deg, "deg"))
+		f := finding.Newf(finding.TaughtPush, where, "%s: %q is taught with work %s, %s; wanted are %s, %s", s.Name, t.Label, degrees(t.Work), leaning(t.Travel), degrees(t.WantedWork), leaning(t.WantedTravel))
+		return []finding.Finding{f.Values(t.Travel*deg, t.WantedTravel*deg, "deg")}
 	}
 	work, travel := math.Abs(t.Work-t.WantedWork), math.Abs(t.Travel-t.WantedTravel)
-	if work > s.Aim.Tolerance+angleSlack || travel > s.Aim.Tolerance+angleSlack {
-		f := finding.Newf(finding.TaughtAngleOff, where, "%s: %q is taught with work %.1f deg, %s; wanted are %.1f deg, %s", s.Name, t.Label, t.Work*deg, leaning(t.Travel), t.WantedWork*deg, leaning(t.WantedTravel))
-		found = append(found, f.Values(max(work, travel)*deg, s.Aim.Tolerance*deg, "deg"))
+	if work <= s.Aim.Tolerance+angleSlack && travel <= s.Aim.Tolerance+angleSlack {
+		return nil
 	}
-	return found
+	f := finding.Newf(finding.TaughtAngleOff, where, "%s: %q is taught with work %s, %s; wanted are %s, %s", s.Name, t.Label, degrees(t.Work), leaning(t.Travel), degrees(t.WantedWork), leaning(t.WantedTravel))
+	return []finding.Finding{f.Values(max(work, travel)*deg, s.Aim.Tolerance*deg, "deg")}
 }
+
+// degrees prints an angle to a tenth of a degree, without a minus before zero.
+func degrees(x float64) string { return degreesText(x) + " deg" }
 
 // offAxis reports an approach or retreat that comes in across the wire.
 func offAxis(s *job.Seam, p *Seam, t *Taught, where finding.Place) (finding.Finding, bool) {

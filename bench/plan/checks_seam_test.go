@@ -19,7 +19,7 @@ var seamFaults = []fault{
 		message: `W1: "W1 start" is taught with work 45.8 deg, 2.9 deg push; wanted are 45.0 deg, 10.0 deg push`, source: yawTable + ", yaw +10: 45.8 / 2.9"},
 	{name: "drag for push", edits: [][2]string{end("606.7767,-53.2233,30")},
 		code: finding.TaughtPush, severity: finding.Caution, where: `W1 point "W1 end"`, measured: "-21.7", limit: "10.0", unit: "deg",
-		message: `W1: "W1 end" is taught with 21.7 deg drag where 10.0 deg push is wanted`, source: yawTable + ", yaw +45: 41.5 / -21.7"},
+		message: `W1: "W1 end" is taught with work 41.5 deg, 21.7 deg drag; wanted are 45.0 deg, 10.0 deg push`, source: yawTable + ", yaw +45: 41.5 / -21.7"},
 	{name: "upright on the other side", edits: [][2]string{{"upright: right", "upright: left"}},
 		code: finding.TaughtOtherSide, severity: finding.Stop, where: `W1 point "W1 start"`, measured: "-45.0", limit: "0", unit: "deg",
 		message: `W1: "W1 start" is taught with work -45 deg, outside the joint as described, which opens from 0 to 90 deg`, source: "the pose is that of work 45 with the upright on the right; mirrored it is -45"},

@@ -41,8 +41,6 @@ var earlier = []struct {
 }{
 	{finding.SpeedOverFull, [][2]string{{"W1 in,421.3,-195.2,64.8,134.56,-7.05,7.11,,,,,,,joint,,20", "W1 in,421.3,-195.2,64.8,134.56,-7.05,7.11,,,,,,,joint,,120"}},
 		`taught.csv:3:56: percent: found "120"; allowed: 1 to 100; check the number`},
-	{finding.ListSettingsUnknown, [][2]string{{"on,11", "on,13"}},
-		`taught.csv:4:62: settings: found "13", which is no settings set; allowed: one of 11, 12; did you mean "11"?`},
 }
 
 func faults() []fault {

@@ -171,7 +171,7 @@ func TestWorkedReTypedRotations(t *testing.T) {
 	f.edit(t, "139.8, -9.0, 36.0]", "134.56, -7.05, 7.11]")
 	p := planOf(t, f)
 	got := only(t, p, finding.TaughtPush)
-	if want := `W1: "W1 weld start" is taught with 10.3 deg drag where 10.0 deg push is wanted`; got.Message != want {
+	if want := `W1: "W1 weld start" is taught with work 45.3 deg, 10.3 deg drag; wanted are 45.0 deg, 10.0 deg push`; got.Message != want {
 		t.Errorf("got %q, want %q", got.Message, want)
 	}
 	if work := p.Seams[0].Taught[1].Work / degree; math.Abs(work-45.3) > 0.06 {

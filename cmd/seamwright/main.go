@@ -51,6 +51,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		Use:           "seamwright",
 		Short:         "A bench for people who program robot welders",
 		Long:          "A bench for people who program robot welders.\nIt plans and checks; it never moves an arm.",
+		Version:       version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.NoArgs,
@@ -72,4 +73,14 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		fmt.Fprintf(stderr, "seamwright: %v\n", err)
 		return exitUnusable
 	}
+}
+
+// version is the version that the build recorded, "(devel)" for a build from a
+// working copy.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "(unknown)"
+	}
+	return info.Main.Version
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -78,8 +79,13 @@ func planJob(ctx context.Context, j *job.Job, dir string, r report, progress pla
 	if err := export.Folder(dir, j, p); err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}
+	table := bufio.NewWriter(r.out)
+	r.out = table
 	if err := r.print(j, p, dir); err != nil {
 		return err
+	}
+	if err := table.Flush(); err != nil {
+		return fmt.Errorf("the plan is in %s, but its table could not be printed: %w", dir, err)
 	}
 	if finding.Worst(p.Findings) == finding.Stop {
 		return errStopped
