@@ -42,7 +42,7 @@ func (m Mesh) resolvePackage(rest string, packageRoot func(string) (string, bool
 	}
 	inside := path.Clean(file)
 	if inside == ".." || strings.HasPrefix(inside, "../") {
-		return "", fmt.Errorf("mesh %q: found a path that leaves its package; allowed: a path inside; remove the leading ..", m.File)
+		return "", fmt.Errorf("mesh %q: found a path that leaves its package; allowed: a path inside; remove the two leading dots", m.File)
 	}
 	if packageRoot != nil {
 		if dir, ok := packageRoot(name); ok {

@@ -153,7 +153,7 @@ func TestMeshResolve(t *testing.T) {
 		{"package", "package://demo/m/a.stl", "/pkg/demo/m/a.stl", ""},
 		{"file", "file:///m/a.stl", "/m/a.stl", ""},
 		{"unknown package", "package://other/a.stl", "", `mesh "package://other/a.stl": found package "other", whose folder is not known; allowed: packages with a folder; say where package "other" lies`},
-		{"leaves the package", "package://demo/../a.stl", "", `mesh "package://demo/../a.stl": found a path that leaves its package; allowed: a path inside; remove the leading ..`},
+		{"leaves the package", "package://demo/../a.stl", "", `mesh "package://demo/../a.stl": found a path that leaves its package; allowed: a path inside; remove the two leading dots`},
 		{"no file", "package://demo", "", `mesh "package://demo": found no package or no file name; allowed: package://name/file; complete the path`},
 		{"relative file", "file://a.stl", "", `mesh "file://a.stl": found a relative path after file://; allowed: file:///folder/name; write the full path`},
 		{"web", "http://x.org/a.stl", "", `mesh "http://x.org/a.stl": found scheme "http"; allowed: package://, file:// or a path; copy the mesh beside the URDF file and name it there`},

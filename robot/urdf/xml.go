@@ -35,16 +35,6 @@ func (n *node) attr(name string) (string, bool) {
 	return "", false
 }
 
-// child returns the first child of that name, or nil.
-func (n *node) child(name string) *node {
-	for _, c := range n.children {
-		if c.name == name {
-			return c
-		}
-	}
-	return nil
-}
-
 // reader turns the token stream into a tree of nodes.
 type reader struct {
 	report   *report
