@@ -32,6 +32,7 @@ var levels = map[string]int{
 	"robot/cell":       5,
 	"bench/finding":    5,
 	"bench/job":        5,
+	"bench/intake":     5,
 	"bench/plan":       6,
 	"bench/locate":     6,
 	"bench/prove":      7,
