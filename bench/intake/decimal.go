@@ -113,7 +113,7 @@ func name(m mark) string {
 func count(m mark, between separator, all []line) marked {
 	var out marked
 	for _, l := range all {
-		if isComment(l.text, between) {
+		if isComment(l, between) {
 			continue
 		}
 		for _, f := range between.split(l.text) {

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -44,19 +45,21 @@ type trial struct {
 	line    int
 }
 
-// try reads the sample with a separator, both decimal marks allowed but one at
-// a time.
-func try(between separator, decimal mark, sample []line) trial {
+// try reads the sample with a separator and those decimal marks.
+func try(between separator, sample []line, decimals ...mark) trial {
+	isNumber := func(f string) bool {
+		return slices.ContainsFunc(decimals, func(m mark) bool { _, ok := m.number(f); return ok })
+	}
 	t := trial{between: between}
 	widths := map[int]int{}
 	for _, l := range sample {
-		if isComment(l.text, between) {
+		if isComment(l, between) {
 			continue
 		}
 		var found []string
 		broken := 0
 		for _, f := range between.split(l.text) {
-			if _, isNumber := decimal.number(f); isNumber {
+			if isNumber(f) {
 				found = append(found, f)
 				t.comma = t.comma || strings.Contains(f, ",")
 			} else if looksNumeric(f) || strings.ContainsAny(f, ";\t|") {
@@ -88,19 +91,22 @@ func (t trial) sound() bool {
 	return t.rows > 0 && t.broken*mostBroken <= t.numbers
 }
 
+func (t trial) evidence() string {
+	return fmt.Sprintf("%s cut %s into at least %d numbers each", t.between, plural(t.rows, "line", "lines"), leastNumbers)
+}
+
 // findSeparator settles what stands between the fields. Tabs, semicolons and
 // bars have no other use between numbers; commas and blanks have.
 func findSeparator(d *desk, sample []line) (separator, bool, error) {
 	for _, s := range []separator{tabs, semicolons, bars} {
-		p, c := try(s, point, sample), try(s, comma, sample)
-		if best := max(p.rows, c.rows); best > 0 && (p.sound() || c.sound()) {
-			d.settle("separator", "fields stand between "+string(s), fmt.Sprintf("%s cut %s into at least %d numbers each", s, plural(best, "line", "lines"), leastNumbers), OnlyOne)
+		if t := try(s, sample, point, comma); t.sound() {
+			d.settle("separator", "fields stand between "+string(s), t.evidence(), OnlyOne)
 			return s, true, nil
 		}
 	}
 	var found []trial
-	for _, c := range []dialect{{commas, point}, {blanks, point}, {blanks, comma}, {commaBlank, comma}, {pairs, comma}} {
-		if t := try(c.between, c.decimal, sample); t.sound() && c.possible(t, sample) {
+	for _, c := range []dialect{{commas, point}, {commas, comma}, {blanks, point}, {blanks, comma}, {commaBlank, comma}, {pairs, comma}} {
+		if t := try(c.between, sample, c.decimal); t.sound() && c.possible(t, sample) {
 			found = addTrial(found, t)
 		}
 	}
@@ -108,7 +114,7 @@ func findSeparator(d *desk, sample []line) (separator, bool, error) {
 		return "", false, fmt.Errorf("no line has %d numbers with the same sign between them: one row a point is needed, with tabs, semicolons, commas or blanks between the values", leastNumbers)
 	}
 	if t := found[0]; len(found) == 1 {
-		d.settle("separator", "fields stand between "+string(t.between), fmt.Sprintf("%s cut %s into at least %d numbers each", t.between, plural(t.rows, "line", "lines"), leastNumbers), OnlyOne)
+		d.settle("separator", "fields stand between "+string(t.between), t.evidence(), OnlyOne)
 		return t.between, true, nil
 	}
 	q := Question{ID: "separator", Default: -1, Text: fmt.Sprintf("Commas in line %d can be read in two ways. Which numbers did you write?", found[0].line)}
@@ -167,19 +173,4 @@ func allPaired(sample []line, width int) bool {
 		}
 	}
 	return true
-}
-
-// commentSigns open a line that holds no point.
-var commentSigns = []string{"#", "//", "%", "!"}
-
-// isComment reports whether a line is a comment; a semicolon opens one where it
-// is not the separator.
-func isComment(text string, between separator) bool {
-	text = strings.TrimSpace(text)
-	for _, s := range commentSigns {
-		if strings.HasPrefix(text, s) {
-			return true
-		}
-	}
-	return between != semicolons && strings.HasPrefix(text, ";")
 }

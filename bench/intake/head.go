@@ -67,6 +67,10 @@ type head struct {
 	unit string // symbol, "" where none is stated
 }
 
+// counts reports whether a head speaks for a line of heads. Label and comment
+// do not: lines of words hold them too.
+func (h head) counts() bool { return h.role != noRole && h.role != remark && h.role != label }
+
 // readHead reads the words of a head: the role and the unit, if they are known.
 func readHead(text string) head {
 	h := head{text: text}

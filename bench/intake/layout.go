@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"seamwright/geom/se3"
 )
 
 // group is the rows in which the same columns hold numbers whose meaning no
@@ -29,7 +31,7 @@ func (s *sheet) groups(given []role) []group {
 	for i, r := range s.records {
 		var columns []int
 		for c := range given {
-			if _, ok := s.number(r, c); ok && given[c] == noRole {
+			if given[c] == noRole && looksNumeric(r.cell(c)) {
 				columns = append(columns, c)
 			}
 		}
@@ -61,25 +63,10 @@ func (s *sheet) layOut(given []role) {
 				roles[c] = l.roles[i]
 				s.taken[l.roles[i]] = c
 			}
-			if l.value == labelFirst {
-				s.numberedLabels(g)
-			}
 		}
 		for _, i := range g.rows {
 			s.records[i].roles = roles
 		}
-	}
-}
-
-// labelFirst is the layout in which the first number belongs to the label.
-const labelFirst = "number of the label, then x, y, z and three turns"
-
-// numberedLabels joins the number behind a label with it.
-func (s *sheet) numberedLabels(g group) {
-	for _, i := range g.rows {
-		r := &s.records[i]
-		c := g.columns[0]
-		r.cells[c-1] += " " + r.cells[c]
 	}
 }
 
@@ -154,22 +141,19 @@ func (s *sheet) allLayouts(g group) []layout {
 	if n == 1 && slices.ContainsFunc(g.given, role.isAxis) || n == 1 && slices.ContainsFunc(g.given, role.isJoint) {
 		return s.singles(g)
 	}
-	axes := []role{"x", "y", "z"}
-	lead, leadText := axes, "x, y, z"
+	lead := []role{"x", "y", "z"}
 	if slices.ContainsFunc(g.given, role.isAxis) {
-		lead, leadText = nil, ""
+		lead = nil
+	}
+	if t, sure := s.unmistakable(g, len(lead)); sure {
+		return s.extended(nil, g, s.posed(g, lead, t))
 	}
 	turnsGiven := slices.ContainsFunc(g.given, role.isTurn)
 	for _, t := range turnKinds {
 		if t.count > 0 && turnsGiven || t.count == 0 && lead == nil || !s.turnsFit(g, len(lead), t) {
 			continue
 		}
-		text := t.text
-		if lead != nil {
-			text = strings.TrimSuffix(leadText+" and "+t.text, " and ")
-		}
-		roles := append(slices.Clone(lead), numbered(turnRole, t.count)...)
-		out = s.extended(out, g, layout{value: text, text: text, evidence: s.spans(g, len(lead), t), roles: roles})
+		out = s.extended(out, g, s.posed(g, lead, t))
 	}
 	if !slices.ContainsFunc(g.given, role.isJoint) {
 		for _, count := range s.jointCounts() {
@@ -179,11 +163,46 @@ func (s *sheet) allLayouts(g group) []layout {
 			}
 		}
 	}
-	if r := s.records[g.rows[0]]; n == 7 && g.columns[0] > 0 && s.dialect.between == blanks && allWhole([]string{r.cells[g.columns[0]]}) {
-		out = append(out, layout{labelFirst, labelFirst, fmt.Sprintf("the label would be %q", r.cells[g.columns[0]-1]+" "+r.cells[g.columns[0]]),
-			append([]role{roleSkip, "x", "y", "z"}, numbered(turnRole, 3)...)})
-	}
 	return out
+}
+
+// posed is the layout of a position, where lead has its axes, and turns.
+func (s *sheet) posed(g group, lead []role, t turnKind) layout {
+	text := t.text
+	if lead != nil {
+		text = strings.TrimSuffix("x, y, z and "+t.text, " and ")
+	}
+	return layout{value: text, text: text, evidence: s.spans(g, len(lead), t), roles: append(slices.Clone(lead), numbered(turnRole, t.count)...)}
+}
+
+// unmistakable finds orientations that other numbers do not look like by
+// chance: rotation matrices, and in two rows or more unit quaternions with
+// three parts or more that are not 0.
+func (s *sheet) unmistakable(g group, from int) (turnKind, bool) {
+	if slices.ContainsFunc(g.given, role.isTurn) {
+		return turnKind{}, false
+	}
+	if t := turnKinds[3]; s.turnsFit(g, from, t) {
+		return t, true
+	}
+	t := turnKinds[2]
+	if !s.turnsFit(g, from, t) {
+		return t, false
+	}
+	rich := 0
+	for _, i := range g.rows {
+		v := s.numbers(s.records[i], g.columns[from:from+t.count])
+		parts := 0
+		for _, x := range v {
+			if math.Abs(x) > unitSlack {
+				parts++
+			}
+		}
+		if parts >= 3 && math.Abs(norm(v)-1) < unitSlack {
+			rich++
+		}
+	}
+	return t, rich >= 2 && rich*5 >= len(g.rows)*4
 }
 
 func numbered(of func(int) role, count int) []role {
@@ -201,6 +220,9 @@ type turnKind struct {
 }
 
 var turnKinds = []turnKind{{0, ""}, {3, "three turns"}, {4, "four numbers of the orientation"}, {9, "nine numbers of a rotation matrix"}}
+
+// matrixByRows reads a rotation matrix; by columns it is one as well.
+var matrixByRows, _ = se3.ParseConvention("matrix by rows")
 
 // jointCounts are the counts of joints that an arm may have. An arm that
 // carries a torch has six or seven (common practice, no source).
@@ -283,7 +305,8 @@ func (s *sheet) turnsFit(g group, from int, t turnKind) bool {
 		case 4:
 			return math.Abs(norm(v)-1) < unitSlack || math.Abs(norm(v[:3])-1) < unitSlack
 		case 9:
-			return math.Abs(norm(v[:3])-1) < unitSlack && math.Abs(norm(v[3:6])-1) < unitSlack && math.Abs(norm(v[6:])-1) < unitSlack
+			_, err := matrixByRows.Decode(v)
+			return err == nil
 		}
 		return true
 	})
@@ -343,7 +366,7 @@ func (s *sheet) spans(g group, from int, t turnKind) string {
 	case 4:
 		out = append(out, "four of them have length 1, or three of these")
 	case 9:
-		out = append(out, "nine of them make rows of length 1")
+		out = append(out, "nine of them are a rotation matrix")
 	}
 	return strings.Join(out, ", ")
 }

@@ -95,7 +95,7 @@ func (s *sheet) unitAt(r record, column int) string {
 	if _, u := splitUnit(r.cell(column)); u != "" {
 		return u
 	}
-	if column < len(s.heads) {
+	if column < len(s.heads) && !r.apart {
 		return s.heads[column].unit
 	}
 	return ""

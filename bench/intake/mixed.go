@@ -32,15 +32,12 @@ func (s *sheet) mixed() {
 			}
 		}
 	}
-	if len(poses) == len(doubtful) && s.headed {
-		doubtful = s.named(doubtful) // all are small: only words speak for joint values
-	} else {
-		doubtful = s.strayed(poses, doubtful)
-	}
-	if len(doubtful) == 0 || len(poses) < 2 {
+	if len(poses) < 2 || len(doubtful) == 0 {
 		return
 	}
-	s.askMixed(doubtful)
+	if doubtful = s.strayed(poses, doubtful); len(doubtful) > 0 {
+		s.askMixed(doubtful)
+	}
 }
 
 // poseColumns returns the filled columns of a row's position and turns.
@@ -85,43 +82,61 @@ func (s *sheet) position(i int) r3.Vec {
 	return r3.Vec{X: v[0], Y: v[1], Z: v[2]}
 }
 
-// askMixed asks and turns the rows into joint values where that is the answer.
+// askMixed asks and turns the rows into joint values where that is the answer:
+// for all rows together or, where they differ, line by line.
 func (s *sheet) askMixed(rows []int) {
+	choices := []Choice{
+		{"joints", "six joint values", "six numbers that a joint can reach; they lie away from the other points, or their words speak of joint values"},
+		{"poses", "x, y, z and three turns, like the other rows", "the columns are the same"},
+	}
+	q := Question{ID: "joint_rows", Default: -1, Text: s.mixedText(rows), Choices: choices}
+	if len(rows) > 1 {
+		q.Choices = append(slices.Clone(choices), Choice{"each", "some of them are joint values: ask line by line", ""})
+	}
+	value, ok := s.ask(q)
+	if !ok {
+		return
+	}
+	for _, i := range rows {
+		this := value
+		if value == "each" {
+			this, _ = s.ask(Question{ID: fmt.Sprintf("joint_row_%d", s.records[i].line), Default: -1, Text: s.mixedText([]int{i}), Choices: choices})
+		}
+		if this == "joints" {
+			s.asJoints(&s.records[i])
+		}
+	}
+}
+
+// mixedText names the lines and shows the numbers of the first.
+func (s *sheet) mixedText(rows []int) string {
 	var at []string
 	for _, i := range rows {
 		at = append(at, fmt.Sprint(s.records[i].line))
+	}
+	const most = 6 // so many lines a question can list
+	where := "Line " + at[0] + " stands"
+	switch n := len(at); {
+	case n > most:
+		where = fmt.Sprintf("Lines %s and %d more stand", strings.Join(at[:most], ", "), n-most)
+	case n > 1:
+		where = fmt.Sprintf("Lines %s stand", inWords(at, "and"))
 	}
 	first := s.records[rows[0]]
 	var numbers []string
 	for _, c := range s.poseColumns(first) {
 		numbers = append(numbers, first.cells[c])
 	}
-	const most = 6 // so many lines a question can list
-	where, evidence := "Line "+at[0]+" stands", "it lies away from the other points, or its words speak of joint values"
-	if len(at) > 1 {
-		where = fmt.Sprintf("Lines %s stand", inWords(at, "and"))
-		evidence = "they lie away from the other points, or their words speak of joint values"
+	return fmt.Sprintf("%s apart from the other points. What are these numbers: %s?", where, strings.Join(numbers, "  "))
+}
+
+// asJoints makes the numbers of a pose joint values.
+func (s *sheet) asJoints(r *record) {
+	roles := slices.Clone(r.roles)
+	for k, c := range s.poseColumns(*r) {
+		roles[c] = jointRole(k)
 	}
-	if len(at) > most {
-		where = fmt.Sprintf("Lines %s and %d more stand", strings.Join(at[:most], ", "), len(at)-most)
-	}
-	value, ok := s.ask(Question{ID: "joint_rows", Default: -1,
-		Text: fmt.Sprintf("%s apart from the other points. What are these numbers: %s?", where, strings.Join(numbers, "  ")),
-		Choices: []Choice{
-			{"joints", "six joint values", evidence},
-			{"poses", "x, y, z and three turns, like the other rows", "the columns are the same"},
-		}})
-	if !ok || value == "poses" {
-		return
-	}
-	for _, i := range rows {
-		r := &s.records[i]
-		roles := slices.Clone(r.roles)
-		for k, c := range s.poseColumns(*r) {
-			roles[c] = jointRole(k)
-		}
-		r.roles = roles
-	}
+	r.roles, r.apart = roles, true
 }
 
 // both asks which numbers count where rows hold a pose and joint values: the

@@ -47,7 +47,7 @@ func readLabel(text string) named {
 		counted = true
 		last--
 	}
-	if last < 1 || last > 0 && words[last] == "weld" {
+	if last < 1 {
 		return named{}
 	}
 	p, known := partWords[words[last]]

@@ -61,6 +61,9 @@ func Read(data []byte, known Known) (Table, []Question, error) {
 // read goes on from stage to stage until a stage leaves a question that the
 // next rests on.
 func (s *sheet) read(all []line) error {
+	if !s.remarks(all) {
+		return nil
+	}
 	dl, ok, err := sniff(s.desk, all)
 	if err != nil || !ok {
 		return err
@@ -69,7 +72,9 @@ func (s *sheet) read(all []line) error {
 	if err := s.cut(all); err != nil || s.open() {
 		return err
 	}
-	s.align()
+	if !s.align() {
+		return nil
+	}
 	s.layOut(s.place())
 	if s.open() {
 		return nil

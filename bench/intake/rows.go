@@ -12,6 +12,7 @@ type record struct {
 	cells []string
 	roles []role // of each cell; shared by rows of one layout
 	note  string // comment behind the values
+	apart bool   // joint values under the heads of poses: units of heads do not count
 }
 
 // sheet is the table while it is read.
@@ -40,22 +41,15 @@ func (s *sheet) cut(all []line) error {
 		return fmt.Errorf("no line has %d numbers: one row a point is needed, with x, y, z or joint values", leastNumbers)
 	}
 	at := s.findHeads(all, firstPoint)
-	var hashed []line
 	for i, l := range all {
-		if isComment(l.text, s.dialect.between) {
-			if i != at && s.numbersIn(s.dialect.between.split(strings.TrimLeft(l.text, "#/%!; "))) >= leastNumbers {
-				hashed = append(hashed, l)
-			}
-			continue
-		}
-		if i == at || s.headed && s.isHead(all[at], l) {
+		if isComment(l, s.dialect.between) || i == at || s.headed && s.isHead(all[at], l) {
 			continue
 		}
 		if err := s.add(l, i < firstPoint); err != nil {
 			return err
 		}
 	}
-	return s.comments(hashed)
+	return nil
 }
 
 func (s *sheet) numbersIn(fields []string) int {
@@ -69,7 +63,7 @@ func (s *sheet) numbersIn(fields []string) int {
 }
 
 func (s *sheet) isPoint(l line) bool {
-	return !isComment(l.text, s.dialect.between) && s.numbersIn(s.dialect.between.split(l.text)) >= leastNumbers
+	return !isComment(l, s.dialect.between) && s.numbersIn(s.dialect.between.split(l.text)) >= leastNumbers
 }
 
 // isHead reports whether a line repeats the heads, as in a table pasted twice.
@@ -81,14 +75,10 @@ func (s *sheet) isHead(heads, l line) bool {
 // point; -1 where there is none. It may be written as a comment.
 func (s *sheet) findHeads(all []line, firstPoint int) int {
 	for i := max(0, firstPoint-headLines); i < firstPoint; i++ {
-		text := all[i].text
-		if isComment(text, s.dialect.between) {
-			text = strings.TrimLeft(text, "#/%!; \t")
-		}
-		heads := s.readHeads(text)
+		heads := s.readHeads(uncommented(all[i].text))
 		known := 0
 		for _, h := range heads {
-			if h.role != noRole && h.role != remark && h.role != label {
+			if h.counts() {
 				known++
 			}
 		}
@@ -106,7 +96,7 @@ func (s *sheet) findHeads(all []line, firstPoint int) int {
 // a word above each number.
 func (s *sheet) unknownHeads(all []line, firstPoint int) int {
 	i := firstPoint - 1
-	if i < 0 || isComment(all[i].text, s.dialect.between) {
+	if i < 0 || isComment(all[i], s.dialect.between) {
 		return -1
 	}
 	cells := s.dialect.between.split(all[firstPoint].text)
@@ -125,7 +115,7 @@ func (s *sheet) unknownHeads(all []line, firstPoint int) int {
 }
 
 func firstKnown(heads []head) string {
-	i := slices.IndexFunc(heads, func(h head) bool { return h.role != noRole })
+	i := slices.IndexFunc(heads, head.counts)
 	return heads[i].text
 }
 
@@ -193,18 +183,12 @@ func (s *sheet) add(l line, above bool) error {
 	if s.dialect.between != blanks && len(cells) > 1 && cells[len(cells)-1] == "" && len(cells) > s.headWidth() {
 		cells = cells[:len(cells)-1]
 	}
-	filled := 0
-	for _, c := range cells {
-		if c != "" {
-			filled++
-		}
-	}
 	switch {
 	case len(cells) > MaxColumns:
 		return fmt.Errorf("line %d has more than %d fields: hand over the columns of the points alone", l.number, MaxColumns)
 	case len(s.records) >= MaxRows:
 		return fmt.Errorf("the table has more than %d rows: split it", MaxRows)
-	case s.numbersIn(cells) == 0 && (above || filled <= 1):
+	case s.numbersIn(cells) == 0 && (above || len(cells) <= 1):
 		if s.justUnits(cells) {
 			return nil
 		}
@@ -243,26 +227,3 @@ func cutNote(text string) (rest, note string) {
 
 // startsWithDigit tells a label such as "root #1" from a comment.
 func startsWithDigit(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
-
-// comments asks about lines that open as a comment and hold a point.
-func (s *sheet) comments(hashed []line) error {
-	if len(hashed) == 0 {
-		return nil
-	}
-	value, ok := s.ask(Question{ID: "comment_rows", Default: 0,
-		Text: fmt.Sprintf("Line %d begins like a comment but holds a point: %q. Was it left out on purpose?", hashed[0].number, clip(strings.TrimSpace(hashed[0].text))),
-		Choices: []Choice{
-			{"leave out", "left out on purpose", plural(len(hashed), "such line", "such lines")},
-			{"points", "it is a point like the others", ""},
-		}})
-	if !ok || value == "leave out" {
-		return nil
-	}
-	for _, l := range hashed {
-		if err := s.add(line{l.number, strings.TrimLeft(l.text, "#/%!; ")}, false); err != nil {
-			return err
-		}
-	}
-	slices.SortStableFunc(s.records, func(a, b record) int { return a.line - b.line })
-	return nil
-}

@@ -1,8 +1,8 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"seamwright/geom/r3"
@@ -41,6 +41,7 @@ const (
 // labels are compared with all others. Bounds are in mm and deg.
 func Suspicions(points []Point, words Words) []Suspicion {
 	w := watch{points: points, words: words, seams: groupSeams(points), told: map[int]bool{}}
+	w.exchanged()
 	w.strays()
 	w.lines()
 	w.turns()
@@ -82,7 +83,7 @@ func (w *watch) position(p r3.Vec) string {
 func (w *watch) strays() {
 	for _, seam := range w.seams.order {
 		for _, i := range w.seams.of[seam] {
-			if w.points[i].HasPlace {
+			if w.points[i].HasPlace && !w.told[i] {
 				w.stray(i, w.others(w.seams.of[seam], i))
 			}
 		}
@@ -107,7 +108,7 @@ func (w *watch) strays() {
 func (w *watch) others(group []int, not int) []r3.Vec {
 	var out []r3.Vec
 	for _, i := range group {
-		if i != not && w.points[i].HasPlace {
+		if i != not && w.points[i].HasPlace && !w.told[i] {
 			out = append(out, w.points[i].Pose.P)
 		}
 	}
@@ -165,14 +166,19 @@ func (w *watch) stray(i int, others []r3.Vec) {
 	if away <= limit {
 		return
 	}
-	m, ok := likeliest(p, n)
-	if !ok {
+	fitting := n.mended(p)
+	if len(fitting) == 0 {
 		return
 	}
 	w.told[i] = true
-	w.add(Suspicion{Kind: m.kind, Measured: away * 1000, Limit: limit * 1000, Unit: "mm", Likely: w.position(m.place),
+	s := Suspicion{Kind: fitting[0].kind, Measured: away * 1000, Limit: limit * 1000, Unit: "mm", Likely: w.position(fitting[0].place),
 		Message: fmt.Sprintf("%q lies %.0f mm from the middle of its neighbours, which lie within %.0f mm of it; %s would bring it among them",
-			w.points[i].Label, away*1000, n.extent*1000, m.what)}, i)
+			w.points[i].Label, away*1000, n.extent*1000, fitting[0].what)}
+	if len(fitting) > 1 { // the data does not say which
+		s.Message += ", and so would " + fitting[1].what
+		s.Likely = ""
+	}
+	w.add(s, i)
 }
 
 // mend is a slip undone.
@@ -181,25 +187,22 @@ type mend struct {
 	place      r3.Vec
 }
 
-// likeliest returns the mend that alone brings a place among its neighbours:
-// the nearest one, where the next of another kind is clearly worse.
-func likeliest(p r3.Vec, n neighbourhood) (mend, bool) {
+// mended returns the mends that bring a place among its neighbours, the nearest
+// first. Where one brings it twice as near as the next, the others are dropped.
+func (n neighbourhood) mended(p r3.Vec) []mend {
 	var fitting []mend
 	for _, m := range mends(p) {
 		if n.fits(m.place) {
 			fitting = append(fitting, m)
 		}
 	}
-	if len(fitting) == 0 {
-		return mend{}, false
-	}
 	slices.SortStableFunc(fitting, func(a, b mend) int {
-		if d := a.place.Dist(n.middle) - b.place.Dist(n.middle); math.Abs(d) > 1e-9 {
-			return int(math.Copysign(1, d))
-		}
-		return 0
+		return cmp.Compare(a.place.Dist(n.middle), b.place.Dist(n.middle))
 	})
-	return fitting[0], true
+	if len(fitting) > 1 && 2*fitting[0].place.Dist(n.middle) < fitting[1].place.Dist(n.middle) {
+		return fitting[:1]
+	}
+	return fitting
 }
 
 // mends lists the slips that people make, undone: a unit for the whole row or

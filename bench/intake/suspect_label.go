@@ -20,7 +20,7 @@ func (w *watch) twins() {
 		group := w.seams.of[seam]
 		for a, i := range group {
 			for _, k := range group[a+1:] {
-				w.twin(i, k, len(group))
+				w.twin(i, k, group)
 			}
 		}
 	}
@@ -43,9 +43,10 @@ func (w *watch) same(i, k int) bool {
 // twin finds two points of one seam in the same place. The start and the end of
 // a seam that closes on itself are one place, and so may an approach and a
 // retreat be.
-func (w *watch) twin(i, k, group int) {
+func (w *watch) twin(i, k int, group []int) {
 	a, b := w.seams.names[i].part, w.seams.names[k].part
-	closed := (a == startPart && b == endPart || a == endPart && b == startPart) && group > 3
+	more := slices.ContainsFunc(group, func(n int) bool { return w.seams.names[n].part == onSeam })
+	closed := (a == startPart && b == endPart || a == endPart && b == startPart) && more
 	if a == b && a != onSeam || closed || !a.onLine() || !b.onLine() || w.points[i].Label == w.points[k].Label {
 		return
 	}
@@ -88,47 +89,50 @@ func (w *watch) far(i, k int) float64 {
 	return w.points[i].Pose.P.Dist(w.points[k].Pose.P)
 }
 
-// labels finds labels that say another thing than the geometry.
-func (w *watch) labels() {
+// exchanged finds seams whose starts or ends carry each other's label.
+func (w *watch) exchanged() {
 	for a, seam := range w.seams.order {
-		e := w.endsOf(seam)
-		if w.exchangedWith(e, w.seams.order[a+1:]) || w.turnedRound(e) {
-			continue
+		w.exchangedWith(seam, w.seams.order[a+1:])
+	}
+}
+
+// labels finds labels that say another thing than the geometry of their seam.
+func (w *watch) labels() {
+	for _, seam := range w.seams.order {
+		if e := w.endsOf(seam); !w.turnedRound(e) {
+			w.approaches(e)
 		}
-		w.approaches(e)
 	}
 }
 
 // cost is how far a seam's approach and retreat lie from their ends, m.
 func (w *watch) cost(e ends) float64 { return w.far(e.in, e.start) + w.far(e.out, e.end) }
 
-// exchangedWith finds two seams whose starts or ends carry each other's label.
-func (w *watch) exchangedWith(e ends, later []string) bool {
+// exchangedWith compares one seam with those after it.
+func (w *watch) exchangedWith(seam string, later []string) {
 	for _, other := range later {
-		f := w.endsOf(other)
-		for _, swap := range []struct {
-			i, k    int
-			e2, f2  ends
-			matters bool
-		}{
-			{e.start, f.start, ends{f.start, e.end, e.in, e.out}, ends{e.start, f.end, f.in, f.out}, e.in >= 0 && f.in >= 0},
-			{e.end, f.end, ends{e.start, f.end, e.in, e.out}, ends{f.start, e.end, f.in, f.out}, e.out >= 0 && f.out >= 0},
-		} {
-			if !swap.matters || swap.i < 0 || swap.k < 0 {
-				continue
-			}
-			now, then := w.cost(e)+w.cost(f), w.cost(swap.e2)+w.cost(swap.f2)
-			if now > strayFactor*then && now-then > 2*strayed {
-				w.told[swap.i], w.told[swap.k] = true, true
-				w.add(Suspicion{Kind: "labels-swapped", Measured: now * 1000, Limit: strayFactor * then * 1000, Unit: "mm",
-					Likely: fmt.Sprintf("exchange the labels %q and %q", w.points[swap.i].Label, w.points[swap.k].Label),
-					Message: fmt.Sprintf("%q and %q lie %.0f mm from their approaches and retreats together; with their labels exchanged it would be %.0f mm",
-						w.points[swap.i].Label, w.points[swap.k].Label, now*1000, then*1000)}, swap.i, swap.k)
-				return true
-			}
+		e, f := w.endsOf(seam), w.endsOf(other)
+		if e.start >= 0 && f.start >= 0 && e.in >= 0 && f.in >= 0 {
+			w.exchange(e, f, ends{f.start, e.end, e.in, e.out}, ends{e.start, f.end, f.in, f.out}, e.start, f.start)
+		}
+		if e.end >= 0 && f.end >= 0 && e.out >= 0 && f.out >= 0 {
+			w.exchange(e, f, ends{e.start, f.end, e.in, e.out}, ends{f.start, e.end, f.in, f.out}, e.end, f.end)
 		}
 	}
-	return false
+}
+
+// exchange tells of points i and k where two seams e and f become far shorter
+// ways as e2 and f2, with the labels of the points exchanged.
+func (w *watch) exchange(e, f, e2, f2 ends, i, k int) {
+	now, then := w.cost(e)+w.cost(f), w.cost(e2)+w.cost(f2)
+	if now <= strayFactor*then || now-then <= 2*strayed {
+		return
+	}
+	w.told[i], w.told[k] = true, true
+	a, b := w.points[i].Label, w.points[k].Label
+	w.add(Suspicion{Kind: "labels-swapped", Measured: now * 1000, Limit: strayFactor * then * 1000, Unit: "mm",
+		Likely:  fmt.Sprintf("exchange the labels %q and %q", a, b),
+		Message: fmt.Sprintf("%q and %q lie %.0f mm from their approaches and retreats together; with their labels exchanged it would be %.0f mm", a, b, now*1000, then*1000)}, i, k)
 }
 
 // turnedRound finds a seam whose approach lies at its end.

@@ -25,33 +25,56 @@ func (w *watch) lines() {
 	}
 }
 
+// off is a point off the line of the others.
+type off struct {
+	point int
+	away  float64 // m
+	line  fit.LineFit
+	mend  mend
+	clear bool // one mend alone brings it onto the line
+}
+
 func (w *watch) line(on []int) {
 	const least = 4
 	if len(on) < least {
 		return
 	}
-	worst, away, line := -1, 0.0, fit.LineFit{}
+	var found []off
 	for _, i := range on {
 		l, err := fit.Line(w.others(on, i), onLine)
 		if err != nil || l.Max > onLine {
 			continue
 		}
-		if d := distance(l, w.points[i].Pose.P); d > away {
-			worst, away, line = i, d, l
+		if d := distance(l, w.points[i].Pose.P); d > offLine {
+			o := off{point: i, away: d, line: l}
+			o.mend, o.clear = w.digits(w.points[i].Pose.P, l)
+			found = append(found, o)
 		}
 	}
-	if away <= offLine {
+	// Where several points may be the one that is off, a mend must tell which.
+	if mended := slices.DeleteFunc(slices.Clone(found), func(o off) bool { return !o.clear }); len(found) > 1 && len(mended) == 1 {
+		found = mended
+	}
+	if len(found) == 0 {
 		return
 	}
-	w.told[worst] = true
-	s := Suspicion{Kind: "off-the-line", Measured: away * 1000, Limit: offLine * 1000, Unit: "mm",
+	o := found[0]
+	s := Suspicion{Kind: "off-the-line", Measured: o.away * 1000, Limit: offLine * 1000, Unit: "mm",
 		Message: fmt.Sprintf("%q lies %.1f mm off the line of the other %d points of its seam, which lie on it within %.1f mm",
-			w.points[worst].Label, away*1000, len(on)-1, line.Max*1000)}
-	if m, ok := w.digits(w.points[worst].Pose.P, line); ok {
-		s.Kind, s.Likely = m.kind, w.position(m.place)
-		s.Message += "; " + m.what + " would bring it onto the line"
+			w.points[o.point].Label, o.away*1000, len(on)-1, o.line.Max*1000)}
+	var which []int
+	for _, f := range found {
+		w.told[f.point] = true
+		which = append(which, f.point)
 	}
-	w.add(s, worst)
+	switch {
+	case len(found) > 1:
+		s.Message += fmt.Sprintf("; it may be %q instead that is off", w.points[found[1].point].Label)
+	case o.clear:
+		s.Kind, s.Likely = o.mend.kind, w.position(o.mend.place)
+		s.Message += "; " + o.mend.what + " would bring it onto the line"
+	}
+	w.add(s, which...)
 }
 
 // distance returns how far a place (m) lies off a line.
@@ -117,7 +140,7 @@ func (w *watch) turns() {
 	for _, seam := range w.seams.order {
 		var with []int
 		for _, i := range w.seams.of[seam] {
-			if w.points[i].HasTurn {
+			if w.points[i].HasTurn && !w.told[i] {
 				with = append(with, i)
 			}
 		}

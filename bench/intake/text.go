@@ -88,6 +88,7 @@ func wide(d *desk, data []byte, order binary.ByteOrder, evidence string) (string
 type line struct {
 	number int
 	text   string
+	point  bool // a point although it begins like a comment
 }
 
 // lines cuts the text into lines and drops blank and ruled ones.
@@ -96,7 +97,7 @@ func lines(text string) []line {
 	var out []line
 	for i, s := range strings.Split(text, "\n") {
 		if strings.Trim(s, " \t-=+_|*,;") != "" {
-			out = append(out, line{i + 1, s})
+			out = append(out, line{number: i + 1, text: s})
 		}
 	}
 	return out
