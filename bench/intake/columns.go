@@ -73,8 +73,10 @@ func (s *sheet) counter(roles []role) {
 // the others comments.
 func (s *sheet) words(roles []role) {
 	var texts []int
+	s.wordy = make([]bool, len(roles))
 	for i := range roles {
-		if roles[i] == noRole && s.isText(i) {
+		s.wordy[i] = s.isText(i)
+		if roles[i] == noRole && s.wordy[i] {
 			texts = append(texts, i)
 		}
 	}

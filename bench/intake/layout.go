@@ -21,6 +21,7 @@ type group struct {
 type layout struct {
 	value, text, evidence string
 	roles                 []role
+	loose                 bool // ends in a number that may be anything: never settled unasked
 }
 
 // groups sorts the rows by their open columns of numbers, the largest group
@@ -51,7 +52,7 @@ func (s *sheet) groups(given []role) []group {
 // layOut gives each row its roles; it asks where a group can be read in two
 // ways.
 func (s *sheet) layOut(given []role) {
-	s.taken = map[role]int{}
+	s.taken = map[int]bool{}
 	for k, g := range s.groups(given) {
 		roles := slices.Clone(given)
 		if len(g.columns) > 0 {
@@ -61,7 +62,9 @@ func (s *sheet) layOut(given []role) {
 			}
 			for i, c := range g.columns {
 				roles[c] = l.roles[i]
-				s.taken[l.roles[i]] = c
+				if l.roles[0].isAxis() {
+					s.taken[c] = true
+				}
 			}
 		}
 		for _, i := range g.rows {
@@ -94,8 +97,14 @@ func (s *sheet) chooseLayout(g group, k int) (layout, bool) {
 			"write a line of heads above the points, such as label, x, y, z, r1, r2, r3 or label, j1, j2, j3, j4, j5, j6")
 		return layout{}, false
 	}
+	if len(all) == 1 && all[0].loose {
+		q.Choices = append(q.Choices, Choice{"none", "none of these: leave such lines out", ""})
+	}
 	value, ok := s.ask(q)
-	if !ok {
+	if value == "none" {
+		s.problem(r.line, "numbers that were left out", "correct the line where it is a point")
+	}
+	if !ok || value == "none" {
 		return layout{}, false
 	}
 	return all[slices.IndexFunc(all, func(l layout) bool { return l.value == value })], true
@@ -122,16 +131,12 @@ const (
 	unitSlack = 0.005
 )
 
-// layouts lists the meanings that the numbers of a group allow. A position
-// stands in the same columns in every row.
+// layouts lists the meanings that the numbers of a group allow. Columns apart
+// from those in which other rows have a position do not hold another one.
 func (s *sheet) layouts(g group) []layout {
+	apart := !slices.ContainsFunc(g.columns, func(c int) bool { return s.taken[c] })
 	return slices.DeleteFunc(s.allLayouts(g), func(l layout) bool {
-		for i, x := range l.roles {
-			if c, taken := s.taken[x]; taken && c != g.columns[i] && x != roleSkip {
-				return true
-			}
-		}
-		return false
+		return apart && len(s.taken) > 0 && l.roles[0].isAxis()
 	})
 }
 
@@ -238,7 +243,7 @@ func (s *sheet) jointCounts() []int {
 func (s *sheet) extended(out []layout, g group, l layout) []layout {
 	rest := len(g.columns) - len(l.roles)
 	more := func(text string, roles ...role) {
-		out = append(out, layout{l.value + ", then " + text, l.text + ", then " + text, l.evidence, append(slices.Clone(l.roles), roles...)})
+		out = append(out, layout{l.value + ", then " + text, l.text + ", then " + text, l.evidence, append(slices.Clone(l.roles), roles...), true})
 	}
 	switch {
 	case rest == 0:
@@ -267,7 +272,7 @@ func (s *sheet) singles(g group) []layout {
 		if slices.Contains(g.given, c.r) && c.r != roleSkip || c.r == percent && !s.within(g, 0, 1, 100) {
 			continue
 		}
-		out = append(out, layout{c.text, c.text, "", []role{c.r}})
+		out = append(out, layout{c.text, c.text, "", []role{c.r}, true})
 	}
 	return out
 }

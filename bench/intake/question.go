@@ -23,7 +23,12 @@ type Question struct {
 }
 
 // Answers holds decisions by Question.ID: those of a person, or those that the
-// job document states (measured_in, point, length, orientation, joints, speeds).
+// job document states (measured_in, point, length, orientation, joints, speeds,
+// with the same words). The other questions are comment_rows, separator,
+// decimal, label_numbers, columns (and columns_LINE for rows that are filled
+// differently), joint_rows (and joint_row_LINE), keep and turns. Answers to
+// questions that the table does not raise are not looked at, but where an
+// answer contradicts a unit that the table states, Apply reports it.
 type Answers map[string]string
 
 // Origin says what a fact rests on.

@@ -25,8 +25,9 @@ type sheet struct {
 	records []record
 	width   int
 
-	quaternion bool // heads name w, x, y and z
-	taken      map[role]int
+	quaternion bool         // heads name w, x, y and z
+	wordy      []bool       // columns that hold words in most rows
+	taken      map[int]bool // columns in which some rows have a position
 	stated     Words
 	problems   []Problem
 }
@@ -149,30 +150,30 @@ func (s separator) headSplit(text string) []string {
 	return s.split(text)
 }
 
-// unitsBelow reads a line of units under the heads.
+// unitsBelow reads a line of units just under the heads.
 func (s *sheet) unitsBelow(rest []line) {
-	for _, l := range rest {
-		fields := s.dialect.between.headSplit(l.text)
-		if s.dialect.between == blanks {
-			fields = quoted(l.text, " ")
-		}
-		var units []string
-		for _, f := range fields {
-			u, ok := unitWord(strings.Trim(f, "[]() -"))
-			if !ok && strings.Trim(f, "[]() -") != "" {
-				return
-			}
-			units = append(units, u)
-		}
-		if shift := len(s.heads) - len(units); s.dialect.between == blanks && shift > 0 {
-			units = append(make([]string, shift), units...)
-		}
-		for i := range min(len(units), len(s.heads)) {
-			if units[i] != "" {
-				s.heads[i].unit = units[i]
-			}
-		}
+	if len(rest) == 0 {
 		return
+	}
+	fields := s.dialect.between.headSplit(rest[0].text)
+	if s.dialect.between == blanks {
+		fields = quoted(rest[0].text, " ")
+	}
+	var units []string
+	for _, f := range fields {
+		u, ok := unitWord(strings.Trim(f, "[]() -"))
+		if !ok && strings.Trim(f, "[]() -") != "" {
+			return
+		}
+		units = append(units, u)
+	}
+	if shift := len(s.heads) - len(units); s.dialect.between == blanks && shift > 0 {
+		units = append(make([]string, shift), units...) // the label has no unit
+	}
+	for i := range min(len(units), len(s.heads)) {
+		if units[i] != "" {
+			s.heads[i].unit = units[i]
+		}
 	}
 }
 

@@ -26,19 +26,22 @@ const (
 	offLine     = 0.015 // m, from the line of the other points of a seam
 	onLine      = 0.005 // m, within which points of a seam lie on a line
 	samePlace   = 5e-5  // m, half of the last digit of 0.1 mm: copied, not taught twice
-	strayed     = 0.150 // m, least distance of a misread row from its seam
-	strayFactor = 3     // times the seam's own extent
+	strayed     = 0.150 // m, least distance of a misread row beyond its seam
+	strayedAir  = 0.400 // m, the same for approaches and retreats, which lie beside the seam
+	strayFactor = 2     // times the seam's own extent
 	backHome    = 0.001 // m or rad, between two rows of home
 	approachFar = 0.500 // m, from the approach to the start
 	turnOff     = 50    // deg, from the other points of a straight seam
 	turnAgree   = 25    // deg, within which these agree
+	largeGroup  = 100   // points of a seam beyond which its points are not compared one with another
 )
 
 // Suspicions looks for slips in points: slips of unit, lost minus signs,
 // exchanged columns and digits, copied rows, and labels that say another thing
 // than the geometry. Points of one seam are found by labels such as "W1 start",
 // "W1 end", "W1 root 2", "W1 in", "W1 out" and "home"; points without such
-// labels are compared with all others. Bounds are in mm and deg.
+// labels are compared with all others. In seams of more than 100 points only
+// rows that lie far out are looked for. Bounds are in mm and deg.
 func Suspicions(points []Point, words Words) []Suspicion {
 	w := watch{points: points, words: words, seams: groupSeams(points), told: map[int]bool{}}
 	w.exchanged()
@@ -82,11 +85,7 @@ func (w *watch) position(p r3.Vec) string {
 // strays finds rows that lie far from the other points of their seam.
 func (w *watch) strays() {
 	for _, seam := range w.seams.order {
-		for _, i := range w.seams.of[seam] {
-			if w.points[i].HasPlace && !w.told[i] {
-				w.stray(i, w.others(w.seams.of[seam], i))
-			}
-		}
+		w.strayIn(w.seams.of[seam])
 	}
 	var loose []int
 	for i, n := range w.seams.names {
@@ -96,11 +95,31 @@ func (w *watch) strays() {
 	}
 	const crowd = 5 // points without seams need many others to judge one
 	if len(loose) > crowd {
-		for _, i := range loose {
-			if w.points[i].HasPlace {
-				w.stray(i, w.others(loose, i))
-			}
+		w.strayIn(loose)
+	}
+}
+
+// strayIn looks at each point of a group against the others; in large groups
+// against all, which one point does not sway.
+func (w *watch) strayIn(group []int) {
+	const least = 2
+	var all neighbourhood
+	if len(group) > largeGroup {
+		all = around(w.others(group, -1))
+	}
+	for _, i := range group {
+		if !w.points[i].HasPlace || w.told[i] {
+			continue
 		}
+		n := all
+		if len(group) <= largeGroup {
+			others := w.others(group, i)
+			if len(others) < least {
+				continue
+			}
+			n = around(others)
+		}
+		w.stray(i, n)
 	}
 }
 
@@ -124,6 +143,9 @@ type neighbourhood struct {
 
 func around(others []r3.Vec) neighbourhood {
 	n := neighbourhood{others: others, middle: median3(others)}
+	if len(others) == 0 {
+		return n
+	}
 	var away []float64
 	for _, p := range others {
 		away = append(away, p.Dist(n.middle))
@@ -153,16 +175,15 @@ func (n neighbourhood) apart(p r3.Vec) bool {
 	return !slices.ContainsFunc(n.others, func(o r3.Vec) bool { return o.Dist(p) < upon })
 }
 
-// stray looks at one point against the others of its seam.
-func (w *watch) stray(i int, others []r3.Vec) {
-	const least = 2
-	if len(others) < least {
-		return
-	}
-	n := around(others)
+// stray looks at one point against its neighbours.
+func (w *watch) stray(i int, n neighbourhood) {
 	p := w.points[i].Pose.P
 	away := p.Dist(n.middle)
-	limit := max(strayFactor*n.extent, n.extent+strayed)
+	beyond := strayed
+	if part := w.seams.names[i].part; !part.onLine() {
+		beyond = strayedAir
+	}
+	limit := max(strayFactor*n.extent, n.extent+beyond)
 	if away <= limit {
 		return
 	}

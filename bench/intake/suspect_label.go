@@ -18,6 +18,9 @@ func (w *watch) twins() {
 	}
 	for _, seam := range w.seams.order {
 		group := w.seams.of[seam]
+		if len(group) > largeGroup {
+			continue
+		}
 		for a, i := range group {
 			for _, k := range group[a+1:] {
 				w.twin(i, k, group)
@@ -89,10 +92,19 @@ func (w *watch) far(i, k int) float64 {
 	return w.points[i].Pose.P.Dist(w.points[k].Pose.P)
 }
 
-// exchanged finds seams whose starts or ends carry each other's label.
+// exchanged finds seams whose starts or ends carry each other's label. Only
+// those count whose approach or retreat lies far away.
 func (w *watch) exchanged() {
-	for a, seam := range w.seams.order {
-		w.exchangedWith(seam, w.seams.order[a+1:])
+	var far []ends
+	for _, seam := range w.seams.order {
+		if e := w.endsOf(seam); w.cost(e) > strayed {
+			far = append(far, e)
+		}
+	}
+	for a, e := range far {
+		for _, f := range far[a+1:] {
+			w.exchangedWith(e, f)
+		}
 	}
 }
 
@@ -108,16 +120,13 @@ func (w *watch) labels() {
 // cost is how far a seam's approach and retreat lie from their ends, m.
 func (w *watch) cost(e ends) float64 { return w.far(e.in, e.start) + w.far(e.out, e.end) }
 
-// exchangedWith compares one seam with those after it.
-func (w *watch) exchangedWith(seam string, later []string) {
-	for _, other := range later {
-		e, f := w.endsOf(seam), w.endsOf(other)
-		if e.start >= 0 && f.start >= 0 && e.in >= 0 && f.in >= 0 {
-			w.exchange(e, f, ends{f.start, e.end, e.in, e.out}, ends{e.start, f.end, f.in, f.out}, e.start, f.start)
-		}
-		if e.end >= 0 && f.end >= 0 && e.out >= 0 && f.out >= 0 {
-			w.exchange(e, f, ends{e.start, f.end, e.in, e.out}, ends{f.start, e.end, f.in, f.out}, e.end, f.end)
-		}
+// exchangedWith compares two seams.
+func (w *watch) exchangedWith(e, f ends) {
+	if e.start >= 0 && f.start >= 0 && e.in >= 0 && f.in >= 0 {
+		w.exchange(e, f, ends{f.start, e.end, e.in, e.out}, ends{e.start, f.end, f.in, f.out}, e.start, f.start)
+	}
+	if e.end >= 0 && f.end >= 0 && e.out >= 0 && f.out >= 0 {
+		w.exchange(e, f, ends{e.start, f.end, e.in, e.out}, ends{f.start, e.end, f.in, f.out}, e.end, f.end)
 	}
 }
 
@@ -125,12 +134,13 @@ func (w *watch) exchangedWith(seam string, later []string) {
 // ways as e2 and f2, with the labels of the points exchanged.
 func (w *watch) exchange(e, f, e2, f2 ends, i, k int) {
 	now, then := w.cost(e)+w.cost(f), w.cost(e2)+w.cost(f2)
-	if now <= strayFactor*then || now-then <= 2*strayed {
+	const factor = 3
+	if w.told[i] || w.told[k] || now <= factor*then || now-then <= 2*strayed {
 		return
 	}
 	w.told[i], w.told[k] = true, true
 	a, b := w.points[i].Label, w.points[k].Label
-	w.add(Suspicion{Kind: "labels-swapped", Measured: now * 1000, Limit: strayFactor * then * 1000, Unit: "mm",
+	w.add(Suspicion{Kind: "labels-swapped", Measured: now * 1000, Limit: factor * then * 1000, Unit: "mm",
 		Likely:  fmt.Sprintf("exchange the labels %q and %q", a, b),
 		Message: fmt.Sprintf("%q and %q lie %.0f mm from their approaches and retreats together; with their labels exchanged it would be %.0f mm", a, b, now*1000, then*1000)}, i, k)
 }

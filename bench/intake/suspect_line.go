@@ -36,7 +36,7 @@ type off struct {
 
 func (w *watch) line(on []int) {
 	const least = 4
-	if len(on) < least {
+	if len(on) < least || len(on) > largeGroup {
 		return
 	}
 	var found []off
@@ -144,8 +144,10 @@ func (w *watch) turns() {
 				with = append(with, i)
 			}
 		}
-		for _, i := range with {
-			w.turnedAway(i, with)
+		if len(with) <= largeGroup {
+			for _, i := range with {
+				w.turnedAway(i, with)
+			}
 		}
 	}
 }
