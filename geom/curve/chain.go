@@ -12,7 +12,7 @@ import (
 // Chain is a curve of pieces joined end to start. Make one with NewChain,
 // Polyline or Rounded; the zero value is no chain.
 type Chain struct {
-	pieces []Curve   // lines and arcs, never chains
+	pieces []Curve   // never chains
 	ends   []float64 // m, arc length at the end of each piece, rising
 }
 
@@ -67,7 +67,7 @@ func Polyline(points ...r3.Vec) (Chain, error) {
 	return NewChain(pieces...)
 }
 
-// Pieces returns the lines and arcs in order.
+// Pieces returns the pieces in order, none of them a chain.
 func (c Chain) Pieces() []Curve { return slices.Clone(c.pieces) }
 
 // Ends returns the arc length (m) at the end of each piece; the last is Length.

@@ -1,5 +1,6 @@
 // Package curve holds curves in space that are walked by arc length: straight
-// lines, circular arcs of any sweep, and chains of them.
+// lines, circular arcs of any sweep, splines, the ellipse in which a plane cuts
+// a tube, the saddle in which two tubes meet, and chains of them.
 //
 // Positions are metres in whatever one frame the curve's points were given in;
 // tangents are unit directions of travel. A curve is a value that never changes
@@ -26,14 +27,14 @@ const MinLength = 1e-6
 // rounding in the last printed micrometre, never a real gap.
 const JoinTolerance = 2e-6
 
-// Curve is a curve walked by arc length. The family is closed: Line, Arc and
-// Chain are all there are.
+// Curve is a curve walked by arc length. The family is closed: Line, Arc,
+// Smooth and Chain are all there are.
 type Curve interface {
 	// Length returns the length, in metres, never under MinLength.
 	Length() float64
 	// At returns the point (m) and the unit direction of travel at arc length
 	// s (m). Outside 0..Length the end piece runs on: a line straight ahead,
-	// an arc round its circle.
+	// an arc round its circle, a smooth curve as Smooth says.
 	At(s float64) (p, tangent r3.Vec)
 	// Nearest returns the arc length (m, 0..Length) of the point of the curve
 	// nearest to p (m). Among equals the smallest arc length wins.
@@ -42,6 +43,7 @@ type Curve interface {
 	trim(from, to float64) Curve
 	reversed() Curve
 	moved(bFromA se3.Pose) Curve
+	mirrored(m Mirror) Curve
 }
 
 // Distance returns the arc length (m) of the point of c nearest to p and the
@@ -72,9 +74,7 @@ func Trim(c Curve, from, to float64) (Curve, error) {
 // not end where it begins (within JoinTolerance) and for an overlap below 0 or
 // longer than c; an overlap under MinLength leaves c as it is.
 func WithOverlap(c Curve, overlap float64) (Curve, error) {
-	start, _ := c.At(0)
-	end, _ := c.At(c.Length())
-	if gap := start.Dist(end); gap > JoinTolerance {
+	if gap := openBy(c); gap > JoinTolerance {
 		return nil, fmt.Errorf("curve: overlap asked of an open path: it ends %.3g m from its start; close it, or leave the overlap out", gap)
 	}
 	if !(overlap >= 0 && overlap <= c.Length()) {
@@ -84,6 +84,32 @@ func WithOverlap(c Curve, overlap float64) (Curve, error) {
 		return c, nil
 	}
 	return NewChain(c, c.trim(0, overlap))
+}
+
+// openBy returns the distance (m) from the end of c to its start.
+func openBy(c Curve) float64 {
+	start, _ := c.At(0)
+	end, _ := c.At(c.Length())
+	return start.Dist(end)
+}
+
+// StartingAt returns the closed curve c begun at arc length s (m) instead, as a
+// weld all round is begun on a long side and not in a corner. A corner where c
+// itself began becomes an inner one. It fails where c does not end where it
+// begins (within JoinTolerance) and for an s outside 0..Length; an s within
+// MinLength of either end leaves c as it is.
+func StartingAt(c Curve, s float64) (Curve, error) {
+	if gap := openBy(c); gap > JoinTolerance {
+		return nil, fmt.Errorf("curve: another start asked of an open path: it ends %.3g m from its start, so it begins where it begins", gap)
+	}
+	length := c.Length()
+	if !(s >= 0 && s <= length) {
+		return nil, fmt.Errorf("curve: start at %.6g m asked of a path that runs from 0 to %.6g m", s, length)
+	}
+	if s < MinLength || length-s < MinLength {
+		return c, nil
+	}
+	return NewChain(c.trim(s, length), c.trim(0, s))
 }
 
 // Reversed returns c walked the other way.
