@@ -3,6 +3,7 @@ package seam
 import (
 	"math"
 
+	"seamwright/geom/curve"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 )
@@ -16,6 +17,8 @@ type Face interface {
 	Normal(p, travel r3.Vec) r3.Vec
 
 	moved(bFromA se3.Pose) Face
+	mirrored(m curve.Mirror) Face
+	reversed() Face // the same surface for travel the other way
 }
 
 // Plane is a flat plate whose outward unit normal N is known.

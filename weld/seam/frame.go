@@ -3,6 +3,7 @@ package seam
 import (
 	"math"
 
+	"seamwright/geom/curve"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 )
@@ -27,8 +28,15 @@ type Frame struct {
 // At returns the joint at arc length arc (m) of the path. Outside 0..Length the
 // path runs on as curve.Curve says, and so does the joint; nothing was checked
 // there. Where the path has a sharp corner the joint is that of the later piece.
-func (s *Seam) At(arc float64) Frame {
-	p, t := s.spec.Path.At(arc)
+func (s *Seam) At(arc float64) Frame { return s.frame(s.spec.Path.At(arc)) }
+
+// Arriving returns the joint at arc length arc (m) as At does, but in a sharp
+// corner of the path it is that of the earlier piece.
+func (s *Seam) Arriving(arc float64) Frame { return s.frame(curve.Arriving(s.spec.Path, arc)) }
+
+// frame returns the joint at the point p (m) of the path with the unit
+// direction of travel t.
+func (s *Seam) frame(p, t r3.Vec) Frame {
 	m := s.spec.Base.Normal(p, t)
 	o := m
 	if s.spec.Other != nil {

@@ -8,13 +8,7 @@ import (
 // Moved returns the seam, given in frame a, as seen from frame b: after the
 // part or the cart has moved, path and faces move together.
 func (s *Seam) Moved(bFromA se3.Pose) *Seam {
-	m := *s
-	m.spec.Path = curve.Moved(s.spec.Path, bFromA)
-	m.spec.Base = s.spec.Base.moved(bFromA)
-	if s.spec.Other != nil {
-		m.spec.Other = s.spec.Other.moved(bFromA)
-	}
-	return &m
+	return s.mapped(curve.Moved(s.spec.Path, bFromA), func(f Face) Face { return f.moved(bFromA) })
 }
 
 func (f Plane) moved(bFromA se3.Pose) Face { return Plane{N: bFromA.Dir(f.N)} }

@@ -8,6 +8,7 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/weld"
+	"seamwright/weld/deposit"
 	"seamwright/weld/seam"
 )
 
@@ -302,5 +303,189 @@ func TestDirectionWorth(t *testing.T) {
 	}
 	if w := seam.DirectionWorth(0.02, 0.0003); w.Weak { // wire-touched: 0.3 mm
 		t.Errorf("20 mm touched within 0.3 mm: %+v, want not weak", w)
+	}
+}
+
+// Scenario S3 with sharp corners (worked example of the scenario page): leading
+// the turn by 30 deg makes work 44.7 / travel -11.4 before the corner, lagging by
+// 30 deg 36.6 / +29.9 behind it; 15 deg each way stays at -0.7 ... +20.4. All as
+// measured against the true joint along a way round the box.
+func TestWayRoundTheBox(t *testing.T) {
+	s := sharpBox(t)
+	aim := seam.Aim{Work: 45 * degree, Travel: 10 * degree}
+	for _, tt := range []struct {
+		name         string
+		share        seam.Share
+		behind       bool
+		work, travel float64
+	}{
+		{"leading by 30", seam.Share{Before: 30 * degree}, false, 44.7, -11.4},
+		{"lagging by 30", seam.Share{After: 30 * degree}, true, 36.6, 29.9},
+	} {
+		w := mustWay(t, s, tt.share)
+		for i := range w.Turns() {
+			u := w.Turn(i).Start
+			if tt.behind {
+				u = w.Turn(i).End
+			}
+			for _, side := range []float64{-1e-9, 0, 1e-9} { // no jump there either
+				r := w.At(u + side).True(aim)
+				if math.Abs(r.Work/degree-tt.work) > 0.06 || math.Abs(r.Travel/degree-tt.travel) > 0.06 {
+					t.Errorf("%s, corner %d: %.2f / %.2f, want %v / %v", tt.name, i+1, r.Work/degree, r.Travel/degree, tt.work, tt.travel)
+				}
+			}
+		}
+	}
+	w := mustWay(t, s, seam.Share{Before: 15 * degree, After: 15 * degree})
+	if turn := w.Turn(2); math.Abs(turn.InPlace-60*degree) > 1e-12 || math.Abs(turn.Total-90*degree) > 1e-12 {
+		t.Errorf("turn %+v, want 60 of 90 deg in place", turn)
+	}
+	least, most := math.Inf(1), math.Inf(-1)
+	for i := range 20001 {
+		r := w.At(w.Length() * float64(i) / 20000).True(aim)
+		least, most = min(least, r.Travel/degree), max(most, r.Travel/degree)
+	}
+	if math.Abs(least+0.7) > 0.06 || math.Abs(most-20.4) > 0.06 {
+		t.Errorf("15 deg each way: travel %.2f to %.2f, want -0.7 to 20.4", least, most)
+	}
+}
+
+// boxRun is the wire of scenario S3, set 12: 1.0 mm at 9.4 m/min, efficiency
+// 0.96, and a fillet of convexity 1.10 (worked example of the scenario page).
+func boxRun(t *testing.T) seam.MetalRequest {
+	melt, err := deposit.NewMelt(1.0e-3, 9.4/60, 0.96)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return seam.MetalRequest{
+		Melt: melt, Shape: deposit.SquareFillet(1.10), Length: 0.689,
+		Speeds: []seam.SpeedAt{{Speed: 5.97e-3}},
+	}
+}
+
+// Scenario S3 with sharp corners (worked example of the scenario page): turned
+// in place at 45 deg/s the arc is held 2.0 s, which is 236 mm3 more on a bead of
+// 19.8 mm2 and a lump of about 9.5 mm leg. The spread that gives 9.5 is
+// LumpLength; a second method, the dwell's metal as a quarter cone round the
+// corner's edge (volume k*pi*z^3/12, elementary geometry), comes to 9.4.
+func TestLumpAtTheCorner(t *testing.T) {
+	w := mustWay(t, sharpBox(t))
+	hold := w.Turn(0).Dwell(45 * degree)
+	if math.Abs(hold-2.0) > 1e-9 {
+		t.Errorf("held %v s, want 2.0", hold)
+	}
+	r := boxRun(t)
+	plain, err := seam.NewMetal(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := plain.Area(0.1) * 1e6; math.Abs(got-19.8) > 0.05 {
+		t.Errorf("bead %.2f mm2, want 19.8", got)
+	}
+	if leg, err := plain.Leg(0.3); err != nil || math.Abs(leg-6e-3) > 0.01e-3 {
+		t.Errorf("leg %v, %v; want 6 mm", leg, err)
+	}
+	r.Dwells = []seam.Dwell{{Arc: 0.1, Time: hold}}
+	m, err := seam.NewMetal(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	extra := m.Volume() - plain.Volume()
+	if math.Abs(extra*1e9-236) > 1 {
+		t.Errorf("%.1f mm3 more, want 236", extra*1e9)
+	}
+	leg, err := m.Leg(0.1)
+	if err != nil || math.Abs(leg*1e3-9.5) > 0.05 {
+		t.Errorf("lump of %.3f mm leg, %v; want 9.5", leg*1e3, err)
+	}
+	if cone := math.Cbrt(12 * extra / (1.10 * math.Pi)); math.Abs(cone-leg) > 0.2e-3 {
+		t.Errorf("as a quarter cone %.2f mm, as a lump %.2f", cone*1e3, leg*1e3)
+	}
+	for _, arc := range []float64{0.1 - 4.1e-3, 0.1 + 4.1e-3} {
+		if m.Area(arc) != plain.Area(arc) {
+			t.Errorf("the lump reaches to %v", arc)
+		}
+	}
+}
+
+// Re-orienting by 90 deg at 60 deg/s takes 1.5 s, 202 mm3 at 19.8 mm2 and 6.8
+// mm/s (row "corner speed" of the project's welding reference, computed there).
+func TestDwellOfACorner(t *testing.T) {
+	hold := mustWay(t, sharpBox(t)).Turn(1).Dwell(60 * degree)
+	if math.Abs(hold-1.5) > 1e-9 {
+		t.Errorf("held %v s, want 1.5", hold)
+	}
+	if v := hold * 6.8 * 19.8; math.Abs(v-202) > 0.5 {
+		t.Errorf("%v mm3, want 202", v)
+	}
+}
+
+// A branch on a run (angles between the walls, elementary geometry): at a crown
+// the included angle is that between the axes, on the acute and on the obtuse
+// side; at the side of a run of twice the radius, whose wall has fallen away by
+// asin(r/R) = 30 deg there, it is 30 deg more than at the crown of a square one.
+func TestIncludedAngleRoundASaddle(t *testing.T) {
+	for _, tt := range []struct {
+		name           string
+		r, angle, at   float64 // m, deg, deg about the branch
+		included, work float64 // deg
+	}{
+		{"square branch, crown", 0.03, 90, 0, 90, 45},
+		{"square branch, side", 0.03, 90, 90, 90 + 30, 30},
+		{"branch at 45, acute crown", 0.03, 45, 0, 45, 67.5},
+		{"branch at 45, obtuse crown", 0.03, 45, 180, 135, 22.5},
+	} {
+		spec, err := seam.MeetTubes(curve.SaddleRequest{
+			Run:    curve.Tube{Axis: r3.Vec{X: 2}, Radius: 0.06},
+			Branch: curve.Tube{Axis: r3.Vec{X: math.Cos(tt.angle * degree), Z: math.Sin(tt.angle * degree)}, Radius: tt.r},
+			Start:  tt.at * degree, Sweep: 2 * math.Pi,
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := mustSeam(t, spec).At(0)
+		if math.Abs(f.Included/degree-tt.included) > 1e-6 || math.Abs(f.BisectingWork()/degree-tt.work) > 1e-6 {
+			t.Errorf("%s: included %.6f, bisecting work %.6f, want %v and %v", tt.name, f.Included/degree, f.BisectingWork()/degree, tt.included, tt.work)
+		}
+	}
+}
+
+// Scenario S1's plates typed from sizes: base 400 x 300 x 8 that climbs 1.5 deg
+// along the seam, upright 250 x 80 x 6 standing on it. The seam is the true line
+// of the scenario, 250 long, and its target is the wanted one (scenario page).
+func TestTypedPlatesOfS1(t *testing.T) {
+	sc := scenarioNamed(t, "S1")
+	start, tr, n, up := mm(sc.TrueStart), norm(sc.T), norm(sc.NBase), norm(sc.NUpright)
+	across := n.Cross(tr) // to the left of the seam
+	base := seam.Plate{Corner: start.AddScaled(-0.08, tr).AddScaled(-0.15, across), Along: tr, Across: across, Length: 0.4, Width: 0.3, Thickness: 0.008}
+	// The front of the upright looks along Along x Across = tr x (rising edge).
+	rise := up.Cross(tr)
+	upright := seam.Plate{Corner: start, Along: tr, Across: rise, Length: 0.25, Width: 0.08, Thickness: 0.006}
+	bs, err := base.Surface(seam.PlateFront)
+	if err != nil {
+		t.Fatal(err)
+	}
+	us, err := upright.Surface(seam.PlateFront)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stands := seam.Left
+	if up.Dot(across) > 0 {
+		stands = seam.Right
+	}
+	spec, err := seam.MeetPlates(seam.PlatesRequest{Joint: weld.Tee, Base: bs, Other: us, Stands: stands})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := mustSeam(t, spec)
+	if a, b := s.At(0).Origin, s.At(s.Length()).Origin; a.Dist(start) > 1e-5 || b.Dist(mm(sc.TrueEnd)) > 2e-5 || math.Abs(s.Length()-0.25) > 1e-5 {
+		t.Errorf("from %v to %v, want %v to %v", a, b, sc.TrueStart, sc.TrueEnd)
+	}
+	got := toFixedXYZ(s.At(0).Encode(seam.Aim{Work: 45 * degree, Travel: 10 * degree}).R)
+	for k, want := range sc.TargetStart {
+		if math.Abs(turnGap(got[k], want)) > 0.0065 {
+			t.Errorf("target %.4f, want %v", got, sc.TargetStart)
+			break
+		}
 	}
 }
