@@ -38,3 +38,38 @@ func Example() {
 	// wire 0.17365 0.69636 -0.69636
 	// told: stands on the left of the travel, 90.0 deg from the other plate
 }
+
+// A way round a sharp corner: 15 deg of the turn before it, 15 behind it, 60 in
+// place, with the angles at which the torch truly stands.
+func ExampleNewWay() {
+	path, err := curve.Polyline(r3.Vec{}, r3.Vec{X: 0.2}, r3.Vec{X: 0.2, Y: 0.15})
+	if err != nil {
+		panic(err)
+	}
+	base := seam.Plane{N: r3.Vec{Z: 1}}
+	wall, err := seam.Stands(base, seam.Left, math.Pi/2)
+	if err != nil {
+		panic(err)
+	}
+	s, err := seam.New(seam.Spec{Path: path, Joint: weld.Tee, Base: base, Other: wall.Face})
+	if err != nil {
+		panic(err)
+	}
+	const deg = math.Pi / 180
+	w, err := seam.NewWay(s, seam.Share{Before: 15 * deg, After: 15 * deg})
+	if err != nil {
+		panic(err)
+	}
+	turn := w.Turn(0)
+	fmt.Printf("%v of %.0f deg, %.0f deg in place: %.2f s at 45 deg/s\n", turn.Kind, turn.Total/deg, turn.InPlace/deg, turn.Dwell(45*deg))
+	for _, u := range []float64{turn.Start - 0.02, turn.Start, turn.End, turn.End + 0.02} {
+		r := w.At(u).True(seam.Aim{Work: 45 * deg, Travel: 10 * deg})
+		fmt.Printf("work %.1f travel %.1f\n", r.Work/deg, r.Travel/deg)
+	}
+	// Output:
+	// outside corner of 90 deg, 60 deg in place: 1.33 s at 45 deg/s
+	// work 45.0 travel 10.0
+	// work 45.9 travel -0.7
+	// work 42.0 travel 20.4
+	// work 45.0 travel 10.0
+}

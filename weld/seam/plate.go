@@ -11,11 +11,11 @@ import (
 // Plate is a flat rectangular plate typed from its sizes. Its front looks along
 // Along x Across; the thickness lies behind it.
 type Plate struct {
-	Corner        r3.Vec // m, the corner of the front from which both edges run
-	Along, Across r3.Vec // directions of the edges, of any length, square to each other within MaxSkew
-	Length        float64
-	Width         float64
-	Thickness     float64 // m, as Length (along Along) and Width (along Across)
+	Corner        r3.Vec  // m, the corner of the front from which both edges run
+	Along, Across r3.Vec  // directions of the edges, of any length, square to each other within MaxSkew
+	Length        float64 // m, along Along
+	Width         float64 // m, along Across
+	Thickness     float64 // m
 }
 
 // MaxSkew is the largest angle (rad) by which the typed edges of a rectangle may

@@ -11,6 +11,11 @@
 //
 //	s, err := seam.New(seam.Spec{Path: line, Joint: weld.Tee, Base: base.Face, Other: upright.Face})
 //	frameFromTip := s.At(0).Encode(seam.Aim{Work: s.At(0).BisectingWork(), Travel: 10 * math.Pi / 180})
+//
+// Where a path has sharp corners, a Way leads the torch round them and says what
+// that costs in angle; Metal says what a stand there costs in metal. Seams come
+// from taught points and told plates (Known), or from typed sizes (MeetPlates,
+// MeetPlateTube, MeetTubes), and are moved, mirrored and repeated with the part.
 package seam
 
 import (
