@@ -48,7 +48,7 @@ func (t *table) row(cells []string) row {
 	before := t.ps.count()
 	r.joints = t.numbers(cells, t.joints)
 	const axes = 3 // x, y and z come first
-	if r.pose = t.numbers(cells, t.turns(cells)); r.pose != nil && len(r.pose) == axes {
+	if r.pose = t.numbers(cells, t.turns(cells)); len(r.pose) == axes {
 		r.place, r.pose = r.pose, nil
 	}
 	switch posed := r.pose != nil || r.place != nil; {
