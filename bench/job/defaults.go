@@ -49,7 +49,7 @@ var (
 	tipAccel     = span{10 * unit.MMPerS2, 20}               // m/s2
 	airSpeed     = span{1 * unit.MMPerS, 3}                  // m/s
 	share        = span{1 * unit.Percent, 1}                 // dimensionless
-	percents     = span{1, 100}                              // percent
+	percents     = span{0.01, 100000}                        // percent, as typed: more than 100 is for the desk check
 	wayOut       = span{5 * unit.MM, 500 * unit.MM}          // m
 	plateAngle   = span{15 * unit.Deg, 165 * unit.Deg}       // rad
 	thickness    = span{0.5 * unit.MM, 300 * unit.MM}        // m

@@ -123,10 +123,6 @@ func (c *listCheck) settings(p *job.Point) {
 }
 
 func (c *listCheck) speed(p *job.Point, lit bool) {
-	if p.Percent != 0 && (p.Percent < 1 || p.Percent > 100) {
-		f := finding.Newf(finding.SpeedOverFull, finding.AtPoint("", p.Label), "%s moves at %g percent", name(p), p.Percent)
-		c.found = append(c.found, f.Values(p.Percent, 100, "percent"))
-	}
 	if p.Speed == 0 || p.Move == job.MoveJoint {
 		return
 	}

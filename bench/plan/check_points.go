@@ -21,8 +21,24 @@ func checkPoints(j *job.Job, p *Plan, all tips) []finding.Finding {
 	found = append(found, checkUnits(j, p, all)...)
 	for i := range j.Points {
 		found = append(found, checkJoints(p, &j.Points[i])...)
+		found = append(found, checkPercent(&j.Points[i])...)
 	}
 	return append(found, checkDoubles(j, all)...)
+}
+
+// checkPercent holds a taught share of joint speed against 1 to 100: a field
+// that nothing checks at the machine.
+func checkPercent(p *job.Point) []finding.Finding {
+	const least, full = 1, 100
+	if p.Percent == 0 || p.Percent >= least && p.Percent <= full {
+		return nil
+	}
+	limit := float64(full)
+	if p.Percent < least {
+		limit = least
+	}
+	f := finding.Newf(finding.SpeedOverFull, finding.AtPoint("", p.Label), "%s is reached at %g percent of joint speed", name(p), p.Percent)
+	return []finding.Finding{f.Values(p.Percent, limit, "percent")}
 }
 
 // checkDoubles finds points at the same place: each is held against those

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"seamwright/bench/finding"
-	"seamwright/bench/job"
 )
 
 // fault is one change to the good job and what the plan must then say.
@@ -31,17 +30,6 @@ type fault struct {
 // always are the codes that every plan carries, whatever its job: what nobody
 // has checked, and what the document has no place for.
 var always = []finding.Code{finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
-
-// earlier are the codes whose faults the document's reader refuses already, and
-// its words.
-var earlier = []struct {
-	code  finding.Code
-	edits [][2]string
-	says  string
-}{
-	{finding.SpeedOverFull, [][2]string{{"W1 in,421.3,-195.2,64.8,134.56,-7.05,7.11,,,,,,,joint,,20", "W1 in,421.3,-195.2,64.8,134.56,-7.05,7.11,,,,,,,joint,,120"}},
-		`taught.csv:3:56: percent: found "120"; allowed: 1 to 100; check the number`},
-}
 
 func faults() []fault {
 	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, armFaults)
@@ -126,28 +114,9 @@ func TestEveryCheckHasAFault(t *testing.T) {
 	for _, f := range faults() {
 		seen[f.code] = true
 	}
-	for _, e := range earlier {
-		seen[e.code] = true
-	}
 	for _, c := range finding.Checks() {
 		if !seen[c.Code] {
 			t.Errorf("%s is produced by no fault of the table", c.Code)
 		}
-	}
-}
-
-// TestRefusedEarlier: the document's reader says it with file, line and column,
-// so the plan never sees it.
-func TestRefusedEarlier(t *testing.T) {
-	for _, row := range earlier {
-		t.Run(string(row.code), func(t *testing.T) {
-			f := good(t)
-			for _, e := range row.edits {
-				f.edit(t, e[0], e[1])
-			}
-			if _, err := job.Decode("job.yaml", f); err == nil || err.Error() != row.says {
-				t.Errorf("got %v, want %q", err, row.says)
-			}
-		})
 	}
 }
