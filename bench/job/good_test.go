@@ -197,7 +197,7 @@ func TestGoodSeams(t *testing.T) {
 	out := func(m float64) job.Leave { return job.Leave{Out: m} }
 	want := []job.Seam{
 		{Name: "W1", Joint: weld.Tee, Path: job.PathLine, Points: []string{"W1 start", "W1 end"},
-			Taught: []string{"W1 start", "W1 end"}, Base: job.Plate{Kind: job.PlateLevel}, Other: job.Plate{Kind: job.PlateLeft}, BaseThickness: 0.008, OtherThickness: 0.006,
+			Taught: []string{"W1 start", "W1 end"}, Through: []string{"W2 a", "77"}, Base: job.Plate{Kind: job.PlateLevel}, Other: job.Plate{Kind: job.PlateLeft}, BaseThickness: 0.008, OtherThickness: 0.006,
 			Weld: job.Weld{Kind: job.SizeLeg, LegBase: 0.005, LegOther: 0.005}, Gap: 0.0005, Settings: "011", Speed: 0.0068,
 			Aim: job.Aim{Work: 40 * deg, WorkStated: true, Travel: 10 * deg, Spin: job.SpinFixed, SpinAngle: 30 * deg,
 				Offset: -0.001, Distance: 0.016, Tolerance: 6 * deg},
@@ -258,12 +258,12 @@ func TestGoodPlaces(t *testing.T) {
 	} {
 		want := map[string]job.Place{
 			"seam":      {File: file, Line: 59, Column: 5, Field: "seams[0]"},
-			"base":      {File: file, Line: 63, Column: 11, Field: "seams[0].base"},
-			"upright":   {File: file, Line: 64, Column: 14, Field: "seams[0].upright"},
-			"weld":      {File: file, Line: 66, Column: 11, Field: "seams[0].weld"},
-			"own field": {File: file, Line: 70, Column: 19, Field: "seams[0].torch.work"},
-			"default":   {File: file, Line: 106, Column: 19, Field: "defaults.torch.travel"},
-			"speed":     {File: file, Line: 69, Column: 12, Field: "seams[0].speed"},
+			"base":      {File: file, Line: 64, Column: 11, Field: "seams[0].base"},
+			"upright":   {File: file, Line: 65, Column: 14, Field: "seams[0].upright"},
+			"weld":      {File: file, Line: 67, Column: 11, Field: "seams[0].weld"},
+			"own field": {File: file, Line: 71, Column: 19, Field: "seams[0].torch.work"},
+			"default":   {File: file, Line: 107, Column: 19, Field: "defaults.torch.travel"},
+			"speed":     {File: file, Line: 70, Column: 12, Field: "seams[0].speed"},
 		}[name]
 		if got != want {
 			t.Errorf("%s: got %v, want %v", name, got, want)

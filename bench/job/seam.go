@@ -15,7 +15,7 @@ type seamDraft struct {
 	seam              Seam
 	name              ref
 	line, arc, circle []ref
-	taught            []ref
+	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
 	approach, retreat ref
@@ -73,6 +73,7 @@ func (d *seamDraft) form() form {
 		may("radius", quantity(unit.Length, &s.Radius, radius, "40 mm")),
 		may("overlap", quantity(unit.Length, &s.Overlap, overlap, "15 mm")),
 		may("taught", points(&d.taught, 1, "[W1 start, W1 end]")),
+		may("through", points(&d.through, 1, "[over the clamp]")),
 		need("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
@@ -128,7 +129,7 @@ func weldForm(w *Weld) record {
 // names looks up every name that the seam uses itself; those of the defaults
 // are looked up there.
 func (d *seamDraft) names(ps *Problems, points, ids known) {
-	for _, list := range [][]ref{d.line, d.arc, d.circle, d.taught, d.base.touched, d.other.touched} {
+	for _, list := range [][]ref{d.line, d.arc, d.circle, d.taught, d.through, d.base.touched, d.other.touched} {
 		for _, r := range list {
 			points.check(ps, r)
 		}
@@ -151,7 +152,7 @@ func (d *seamDraft) own(r ref) bool {
 // finish completes the seam from what the document says elsewhere.
 func (d *seamDraft) finish(air Air, baseFromMeasured se3.Pose) {
 	s := &d.seam
-	s.Settings, s.Taught = d.settings.text, labels(d.taught)
+	s.Settings, s.Taught, s.Through = d.settings.text, labels(d.taught), labels(d.through)
 	for _, l := range []struct {
 		leave *Leave
 		label ref
