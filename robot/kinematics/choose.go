@@ -2,8 +2,8 @@ package kinematics
 
 import "math"
 
-// choose brings every candidate to the turns nearest to what is held, drops
-// those that are the same, and hands out those inside the limits.
+// choose drops candidates that are the same and hands out those that have turns
+// inside the limits.
 func (s *Solver) choose(se *search, out *Solutions) {
 	for b := range Branch(MaxSolutions) {
 		if se.have>>b&1 == 0 {
@@ -16,7 +16,7 @@ func (s *Solver) choose(se *search, out *Solutions) {
 		}
 		out.Geometric++
 		q := &out.Q[out.N]
-		if !s.turn(c, se.hold, q) {
+		if !s.within(c, q) {
 			continue
 		}
 		out.Branch[out.N], out.Near[out.N], out.Held[out.N] = b, c.near, c.held
@@ -41,22 +41,36 @@ func (s *Solver) choose(se *search, out *Solutions) {
 
 const wholeTurn = 2 * math.Pi
 
-// turn writes c to q, each joint at the turn nearest to hold that is inside its
-// limits, and reports whether there is one for every joint. It gives up at the
-// first joint without.
-func (s *Solver) turn(c *candidate, hold *[6]float64, q *Q) bool {
-	for j := range c.q {
-		lo, hi := s.lower[j], s.upper[j]
-		v := c.q[j] + wholeTurn*((hold[j]-c.q[j])*(1/wholeTurn)+rounder-rounder)
-		if v < lo || v > hi {
-			var by float64
-			if v, by = intoRange(v, lo, hi); by > 0 {
-				return false
-			}
-		}
+// nextTo returns the turn of v (rad) that is nearest to hold (rad).
+func nextTo(v, hold float64) float64 {
+	return v + wholeTurn*((hold-v)*(1/wholeTurn)+rounder-rounder)
+}
+
+// within writes c to q, each joint at the turn nearest to where it is that is
+// inside its limits, and reports whether there is one for every joint. It gives
+// up at the first joint without.
+func (s *Solver) within(c *candidate, q *Q) bool {
+	from, lower, upper := &c.q, &s.lower, &s.upper
+	var outside uint64 // the sign says whether any joint is
+	for j := range from {
+		v := from[j]
 		q[j] = v
+		outside |= math.Float64bits(v-lower[j]) | math.Float64bits(upper[j]-v)
 	}
 	q[6], q[7], q[8] = 0, 0, 0
+	if outside>>63 == 0 {
+		return true
+	}
+	for j, v := range from {
+		lo, hi := lower[j], upper[j]
+		if v < lo || v > hi {
+			v, by := intoRange(v, lo, hi)
+			if by > 0 {
+				return false
+			}
+			q[j] = v
+		}
+	}
 	return true
 }
 
@@ -98,8 +112,7 @@ func (s *Solver) nearestMiss(se *search, m *Miss) {
 		var q Q
 		worst, by := 0, 0.0
 		for j := range c.q {
-			v := c.q[j] + wholeTurn*math.Round((se.hold[j]-c.q[j])/wholeTurn)
-			var out float64
+			v, out := c.q[j], 0.0
 			if v < s.lower[j] || v > s.upper[j] {
 				v, out = intoRange(v, s.lower[j], s.upper[j])
 			}

@@ -32,6 +32,9 @@ func (s *Solver) correct(t *se3.Pose, se *search) {
 			se.have &^= 1 << b
 			se.wrongAttitude(ang)
 		}
+		for j := range c.q {
+			c.q[j] = nextTo(c.q[j], se.hold[j])
+		}
 	}
 }
 

@@ -1,21 +1,25 @@
 package kinematics
 
-import "math"
+import (
+	"math"
 
-// shoulder solves for joint 1: the wrist point, turned back by it, has the
-// height k along axis 2. Both ways share y and have x of opposite sign.
+	"seamwright/geom/se3"
+)
+
+// shoulder is one way of joint 1: the wrist point, turned back by it, has the
+// height k along axis 2.
 type shoulder struct {
 	c, s   float64 // cosine and sine of joint 1
-	x      float64 // wrist point along frame A's x, joint 1 turned back, m
 	x1, y1 float64 // wrist point in frame 1, m
-	q1     float64 // joint 1, rad
+	at     uint8   // place of joint 1's direction
 	near   SingularSet
 	held   uint8
 }
 
-// shoulders writes both ways for joint 1 and returns how many there are: 0
-// where the point is too near axis 1, 1 where both are the same.
-func (se *search) shoulders(out *[2]shoulder) int {
+// shoulders writes both ways for joint 1, which share the point's y in A and
+// have its x with opposite sign, and returns how many there are: 0 where the
+// point is too near axis 1, 1 where both are the same.
+func (se *search) shoulders(d *directions, out *[2]shoulder) int {
 	a := se.arm
 	y := (a.ca1*se.z - a.k) * a.per.sa1
 	r := math.Sqrt(se.x*se.x + se.y*se.y)
@@ -30,79 +34,161 @@ func (se *search) shoulders(out *[2]shoulder) int {
 	}
 	y1 := a.ca1*y + a.sa1*se.z
 	size := math.Abs(x) + math.Abs(y) + math.Abs(se.z)
-	n, near, held := 2, SingularSet(0), uint8(0)
+	near := SingularSet(0)
 	if x <= NearSingular*size {
 		near = AtShoulder
-	}
-	if x == 0 {
-		n = 1
 	}
 	if r <= undetermined*size || r == 0 { // the point is on axis 1: joint 1 is free
 		s, c := sincos(se.hold[0])
 		out[0] = shoulder{c: c, s: s, x1: -a.a1, y1: y1, near: near, held: 1}
 		return 1
 	}
-	rr := r * r
-	cx, sx, cy, sy := se.x*x/rr, se.y*x/rr, se.y*y/rr, se.x*y/rr
-	out[0] = shoulder{c: cy + cx, s: sx - sy, x: x, x1: x - a.a1, y1: y1, near: near, held: held}
-	out[1] = shoulder{c: cy - cx, s: -sx - sy, x: -x, x1: -x - a.a1, y1: y1, near: near, held: held}
-	return n
+	inv := 1 / (r * r)
+	px, py := se.x*inv, se.y*inv
+	cx, sx, cy, sy := px*x, py*x, py*y, px*y
+	out[0].set(d, cy+cx, sx-sy, x-a.a1, y1, near)
+	if x == 0 {
+		return 1
+	}
+	out[1].set(d, cy-cx, -sx-sy, -x-a.a1, y1, near)
+	return 2
 }
 
-// elbow is one way of reaching a point of frame 1's plane with the two links.
-type elbow struct {
-	t2, psi  float64 // direction of link 2, and of link 3 from link 2, rad
-	c23, s23 float64 // direction of link 3
-	err      float64 // closing error, m
+func (s *shoulder) set(d *directions, cos, sin, x1, y1 float64, near SingularSet) {
+	s.c, s.s, s.x1, s.y1, s.near = cos, sin, x1, y1, near
+	s.at = d.add(sin, cos)
 }
 
-// elbows writes both ways of reaching (x, y) and returns how many there are, 0
-// where it is out of reach, with what both have in common.
-func (se *search) elbows(x, y float64, out *[2]elbow) (n int, near SingularSet, held uint8) {
+// seenFrom writes the axes of frame six in frame 1, for one way of joint 1.
+func (se *search) seenFrom(s *shoulder, f *se3.Rot) {
+	a, n := se.arm, &se.n
+	for i := range 3 {
+		x, y, z := n[i], n[3+i], n[6+i]
+		y, f[i] = s.c*y-s.s*x, s.c*x+s.s*y
+		f[3+i], f[6+i] = a.ca1*y+a.sa1*z, a.ca1*z-a.sa1*y
+	}
+}
+
+// fold is how the two links span a distance.
+type fold struct {
+	dd       float64 // square of the distance, m2
+	n        int     // ways of spanning it; 0: none, 1: both are the same
+	inv      float64 // 1 / distance, 1/m
+	cos, sin float64 // direction of link 3, seen from link 2
+	kc, ks   float64 // direction of the far end, seen from link 2
+	at       uint8   // places of these two directions: this and the next
+	near     SingularSet
+	held     uint8
+}
+
+// span fills f for a distance with the square dd (m2).
+func (se *search) span(f *fold, d *directions, dd float64) {
 	a := se.arm
-	dd := x*x + y*y
-	d := math.Sqrt(dd)
-	reach, fold := a.a2+a.a3, math.Abs(a.a2-a.a3)
+	dist := math.Sqrt(dd)
+	reach, least := a.a2+a.a3, math.Abs(a.a2-a.a3)
+	f.dd, f.n, f.near, f.held = dd, 0, 0, 0
 	switch {
-	case d-reach > se.slack:
-		se.outOfReach(TooFar, d-reach)
-		return 0, 0, 0
-	case fold-d > se.slack:
-		se.outOfReach(TooNear, fold-d)
-		return 0, 0, 0
+	case dist-reach > se.slack:
+		se.outOfReach(TooFar, dist-reach)
+		return
+	case least-dist > se.slack:
+		se.outOfReach(TooNear, least-dist)
+		return
 	}
-	far := max((reach-d)*(reach+d), 0) // 2 a2 a3 (1 - cos psi)
-	close := max((d-fold)*(d+fold), 0) // 2 a2 a3 (1 + cos psi)
+	far := max((reach-dist)*(reach+dist), 0)   // 2 a2 a3 (1 - cos)
+	close := max((dist-least)*(dist+least), 0) // 2 a2 a3 (1 + cos)
 	p := a.per.links
-	sin, cos := math.Sqrt(far*close)*p, (close-far)*(0.5*p)
-	psi := atan2(sin, cos)
+	cos, sin := (close-far)*(0.5*p), math.Sqrt(far*close)*p
+	f.n = 2
 	if sin < NearSingular {
-		near = AtElbow
+		f.near = AtElbow
 	}
-	kx, ky := a.a2+a.a3*cos, a.a3*sin // the point seen from link 2
-	if d <= undetermined*reach {      // the point is on axis 2: joint 2 is free
-		t2 := se.hold[1] + a.beta2
-		s, c := sincos(t2)
-		out[0] = elbow{t2: t2, psi: psi, c23: c*cos - s*sin, s23: s*cos + c*sin, err: d}
-		return 1, near, 2
-	}
-	at, lift := atan2(y, x), atan2(ky, kx)
-	inv := 1 / dd
-	ax, ay, bx, by := x*kx*inv, y*ky*inv, y*kx*inv, x*ky*inv
-	out[0].set(a, x, y, ax+ay, bx-by, cos, sin)
-	out[0].t2, out[0].psi = at-lift, psi
 	if sin == 0 {
-		return 1, near, 0
+		f.n = 1
 	}
-	out[1].set(a, x, y, ax-ay, bx+by, cos, -sin)
-	out[1].t2, out[1].psi = at+lift, -psi
-	return 2, near, 0
+	f.cos, f.sin, f.at = cos, sin, d.add(sin, cos)
+	if dist <= undetermined*reach { // the point is on axis 2: joint 2 is free
+		f.n, f.held = 1, 2
+		return
+	}
+	f.inv = 1 / dist
+	f.kc, f.ks = (a.a2+a.a3*cos)*f.inv, a.a3*sin*f.inv
+	d.add(f.ks, f.kc)
 }
 
-// set fills in what follows from the direction (c, s) of link 2.
-func (e *elbow) set(a *arm, x, y, c, s, cos, sin float64) {
-	e.c23, e.s23 = c*cos-s*sin, s*cos+c*sin
-	e.err = math.Abs(a.a2*c+a.a3*e.c23-x) + math.Abs(a.a2*s+a.a3*e.s23-y)
+// elbow is both ways of reaching a point of frame 1's plane with the two links.
+type elbow struct {
+	at  uint8 // place of the point's direction
+	way [2]elbowWay
+}
+
+type elbowWay struct {
+	c, s float64 // direction of link 3
+	err  float64 // closing error, m
+}
+
+// aimLinks fills e for the point (x, y), whose distance f spans.
+func (se *search) aimLinks(e *elbow, d *directions, f *fold, x, y float64) {
+	a := se.arm
+	if f.held != 0 {
+		s, c := sincos(se.hold[1] + a.beta2)
+		e.way[0] = elbowWay{c: c*f.cos - s*f.sin, s: s*f.cos + c*f.sin, err: math.Sqrt(f.dd)}
+		return
+	}
+	ux, uy := x*f.inv, y*f.inv
+	e.at = d.add(uy, ux)
+	ax, ay, bx, by := ux*f.kc, uy*f.ks, uy*f.kc, ux*f.ks
+	e.way[0].set(a, x, y, ax+ay, bx-by, f.cos, f.sin)
+	e.way[1].set(a, x, y, ax-ay, bx+by, f.cos, -f.sin)
+}
+
+// set fills in what follows from the directions (c, s) of link 2 and (cos, sin)
+// of link 3 from it.
+func (w *elbowWay) set(a *arm, x, y, c, s, cos, sin float64) {
+	c3, s3 := c*cos-s*sin, s*cos+c*sin
+	w.c, w.s = c3, s3
+	w.err = math.Abs(a.a2*c+a.a3*c3-x) + math.Abs(a.a2*s+a.a3*s3-y)
+}
+
+// posture is what is left of a branch, or of two that differ in a flip, once
+// its directions are noted: where to find their angles.
+type posture struct {
+	joint1, links, point uint8 // as in shoulder, fold and elbow
+	wrist                uint8 // joint 5's; those of the rest of the wrist follow
+	turn                 uint8 // of joints 2, 3 and 4 together (ThreeParallel)
+	branch               Branch
+	near                 SingularSet
+	held                 uint8
+	ways                 uint8      // of the flip
+	err                  [2]float64 // closing error of each way, m or rad
+}
+
+// first returns joint 1's value (rad).
+func (se *search) first(p *posture, d *directions) float64 {
+	if p.held&1 != 0 {
+		return se.hold[0]
+	}
+	return nextTo(d.angle(p.joint1), se.hold[0])
+}
+
+// links returns the directions of link 2 in frame 1 and of link 3 from link 2
+// (rad) for an elbow branch.
+func (se *search) links(p *posture, d *directions, elbow Branch) (t2, psi float64) {
+	psi = d.angle(p.links)
+	if p.held&2 != 0 {
+		return se.hold[1] + se.arm.beta2, psi
+	}
+	at, lift := d.angle(p.point), d.angle(p.links+1)
+	if elbow&ElbowFlip == 0 {
+		return at - lift, psi
+	}
+	return at + lift, -psi
+}
+
+// planarJoints returns joints 2 and 3 (rad).
+func (se *search) planarJoints(t2, psi float64) (q2, q3 float64) {
+	a := se.arm
+	return nextTo(t2-a.beta2, se.hold[1]), nextTo(a.sign3*(psi+a.beta2-a.beta3), se.hold[2])
 }
 
 // outOfReach keeps the smallest lack among the branches.

@@ -1,91 +1,133 @@
 package kinematics
 
-import "math"
+import (
+	"math"
+
+	"seamwright/geom/se3"
+)
+
+// wristTurn is one way of joints 5 and 6: cosines and sines of their angles.
+type wristTurn struct{ c5, s5, c6, s6 float64 }
 
 // threeParallel finds every posture of that family: joint 1 from the wrist
 // point's height along axis 2, joints 5 and 6 from the angle that the flange's
 // axis makes with axis 2, which joints 2, 3 and 4 leave alone, then these in
-// the plane.
+// the plane. All directions come first; their angles follow together.
 func (se *search) threeParallel() {
-	var sh [2]shoulder
-	for i := range se.shoulders(&sh) {
-		se.offsetWrist(&sh[i], Branch(i)*ShoulderFlip)
+	var (
+		d    directions
+		sh   [2]shoulder
+		list [4]posture
+		n    int
+	)
+	for i := range se.shoulders(&d, &sh) {
+		s := &sh[i]
+		var six se3.Rot
+		se.seenFrom(s, &six)
+		var way [2]wristTurn
+		p := posture{joint1: s.at, near: s.near, held: s.held}
+		for k := range se.aimOffset(&p, &d, s, &six, &way) {
+			l := &list[n&3]
+			l.joint1, l.wrist, l.near, l.held, l.err = p.joint1, p.wrist, p.near, p.held, p.err
+			l.branch = Branch(i)*ShoulderFlip | Branch(k)*WristFlip
+			if se.aimPlanar(l, &d, s, &six, &way[k&1]) {
+				n++
+			}
+		}
+	}
+	d.angles()
+	for i := range list[:n] {
+		se.turnPlanar(&list[i], &d)
 	}
 }
 
-// wristTurn is one way of joints 1, 5 and 6.
-type wristTurn struct {
-	c5, s5, c6, s6 float64 // cosines and sines of the latter two's angles
-	q1, q5, q6     float64 // rad
-	err            float64 // closing error, m or rad
-	near           SingularSet
-	held           uint8
-}
-
-// offsetWrist goes through both ways of the wrist for one way of joint 1.
-func (se *search) offsetWrist(s *shoulder, branch Branch) {
-	a, n := se.arm, &se.n
+// aimOffset notes the directions of joint 5, of axis 4 behind joint 6 and, for
+// skew wrists, how far the latter leans. It writes the ways of joints 5 and 6
+// and returns how many there are.
+func (se *search) aimOffset(p *posture, d *directions, s *shoulder, six *se3.Rot, out *[2]wristTurn) int {
+	a := se.arm
 	se.slack = reachSlack
-	h := lift(a, s, 0, 0, 1) // axis 4 in A; m is the same in the axes of frame six
-	mx := h.X*n[0] + h.Y*n[3] + h.Z*n[6]
-	my := h.X*n[1] + h.Y*n[4] + h.Z*n[7]
-	mz := h.X*n[2] + h.Y*n[5] + h.Z*n[8]
+	mx, my := six[6], six[7] // axis 4 in the axes of frame six
 	mm := mx*mx + my*my
-	b, ok := se.middle(mz, mm)
+	b, ok := se.middle(six[8], mm)
 	if !ok {
-		return
+		return 0
 	}
-	t5 := atan2(b.s, b.c)
-	nx, ny := a.sa4*b.s, a.ca5*a.sa4*b.c+a.sa5*a.ca4 // axis 4 before joint 6 turns it back
-	w := wristTurn{c5: b.c, s5: b.s, q1: se.first(s), q5: t5 - a.off5, near: s.near | b.near, held: s.held}
-	w.err = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
+	p.near |= b.near
+	p.err[0] = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
+	p.err[1] = p.err[0]
+	p.wrist = d.add(b.s, b.c)
+	out[0].c5, out[0].s5, out[1].c5, out[1].s5 = b.c, b.s, b.c, -b.s
 	if mm < undetermined*undetermined { // axes 4 and 6 in line: joint 6 is free
-		w.held |= 1 << 5
-		w.q6 = se.hold[5]
-		w.s6, w.c6 = sincos(w.q6)
-		se.planarPart(s, &w, branch)
-		return
+		p.held |= 1 << 5
+		out[0].s6, out[0].c6 = sincos(se.hold[5])
+		return 1
+	}
+	mx, my = mx*b.inv, my*b.inv
+	d.add(my, mx)
+	nx, ny := a.sa4*b.s*b.inv, a.behind(b.c)*b.inv // axis 4 before joint 6 turns it back
+	if a.skew() {
+		d.add(ny, nx)
 	}
 	// Near the line the rounding of the pose moves joint 6, and with it the
 	// point that joints 2 and 3 must reach.
-	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) / math.Sqrt(mm)
-	inv := 1 / mm
-	out6, lean6 := atan2(my, mx), lean(ny, nx)
-	w.q6, w.c6, w.s6 = lean6-out6, (nx*mx+ny*my)*inv, (ny*mx-nx*my)*inv
-	se.planarPart(s, &w, branch)
-	if b.single {
-		return
-	}
-	w.s5, w.q5 = -b.s, -t5-a.off5
-	w.q6, w.c6, w.s6 = math.Pi-lean6-out6, (ny*my-nx*mx)*inv, (ny*mx+nx*my)*inv
-	se.planarPart(s, &w, branch|WristFlip)
+	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) * b.inv
+	out[0].c6, out[0].s6 = nx*mx+ny*my, ny*mx-nx*my
+	out[1].c6, out[1].s6 = ny*my-nx*mx, ny*mx+nx*my
+	return int(b.ways)
 }
 
-// planarPart adds the candidates for given joints 1, 5 and 6.
-func (se *search) planarPart(s *shoulder, w *wristTurn, branch Branch) {
-	a, n := se.arm, &se.n
-	// The x axis that joint 4 turns, in frame six, then in A, then in frame 1.
+// aimPlanar notes the directions of the links and of joints 2, 3 and 4
+// together for one way of joints 1, 5 and 6. It reports whether the links
+// reach.
+func (se *search) aimPlanar(p *posture, d *directions, s *shoulder, six *se3.Rot, w *wristTurn) bool {
+	a := se.arm
+	// The x axis that joint 4 turns, in frame six, then in frame 1.
 	back, vz := -a.ca5*w.s5, a.sa5*w.s5
 	vx, vy := w.c6*w.c5+w.s6*back, w.c6*back-w.s6*w.c5
-	ax := n[0]*vx + n[1]*vy + n[2]*vz
-	ay := n[3]*vx + n[4]*vy + n[5]*vz
-	az := n[6]*vx + n[7]*vy + n[8]*vz
-	ct := s.c*ax + s.s*ay
-	st := a.ca1*(s.c*ay-s.s*ax) + a.sa1*az
+	ct := six[0]*vx + six[1]*vy + six[2]*vz
+	st := six[3]*vx + six[4]*vy + six[5]*vz
 	x := s.x1 - (ct*a.fx - st*a.fy)
 	y := s.y1 - (st*a.fx + ct*a.fy)
-	var el [2]elbow
-	k, near, held := se.elbows(x, y, &el)
-	if k == 0 {
-		return
+	var f fold
+	se.span(&f, d, x*x+y*y)
+	if f.n == 0 {
+		return false
 	}
-	turn := atan2(st, ct) - a.gamma
+	var e elbow
+	se.aimLinks(&e, d, &f, x, y)
+	p.links, p.point, p.turn = f.at, e.at, d.add(st, ct)
+	p.near |= f.near
+	p.held |= f.held
+	p.ways = uint8(f.n)
 	off := math.Abs(ct*ct + st*st - 1)
-	for i := range k {
-		e := &el[i]
-		c := se.add(branch|Branch(i)*ElbowFlip, w.near|near, w.held|held, w.err+e.err+off)
-		c.q[0], c.q[4], c.q[5] = w.q1, w.q5, w.q6
-		c.q[1], c.q[2] = a.planarJoints(e)
-		c.q[3] = a.sign4 * (turn - (e.t2 + e.psi - a.beta3))
+	p.err[0] += e.way[0].err + off
+	p.err[1] += e.way[1].err + off
+	return true
+}
+
+// turnPlanar adds the candidates for one way of joints 1, 5 and 6.
+func (se *search) turnPlanar(p *posture, d *directions) {
+	a, hold := se.arm, se.hold
+	q1, q5, q6 := se.first(p, d), d.angle(p.wrist), hold[5]
+	if p.held&(1<<5) == 0 {
+		lean6 := 0.0
+		if a.skew() {
+			lean6 = d.angle(p.wrist + 2)
+		}
+		if p.branch&WristFlip != 0 {
+			q5, lean6 = -q5, math.Pi-lean6
+		}
+		q6 = nextTo(lean6-d.angle(p.wrist+1), q6)
+	}
+	q5 = nextTo(q5-a.off5, hold[4])
+	turn := d.angle(p.turn) - a.gamma
+	for i := range p.ways {
+		branch := p.branch | Branch(i)*ElbowFlip
+		t2, psi := se.links(p, d, branch)
+		c := se.add(branch, p.near, p.held, p.err[i&1])
+		c.q[0], c.q[4], c.q[5] = q1, q5, q6
+		c.q[1], c.q[2] = se.planarJoints(t2, psi)
+		c.q[3] = nextTo(a.sign4*(turn-(t2+psi-a.beta3)), hold[3])
 	}
 }
