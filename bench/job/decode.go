@@ -150,6 +150,8 @@ func (d *draft) resolve(ps *Problems) {
 	j.Keying = d.points.keying()
 	j.Listed, j.Home = d.points.listed, d.home.text
 	labels.check(ps, d.home)
+	places := d.points.places()
+	places.refuse(ps, d.home)
 	for _, r := range d.points.rows {
 		ids.check(ps, r.settings)
 	}
@@ -158,6 +160,9 @@ func (d *draft) resolve(ps *Problems) {
 	for i := range d.seams {
 		s := &d.seams[i]
 		s.names(ps, labels, ids)
+		for _, r := range s.through {
+			places.refuse(ps, r)
+		}
 		s.finish(j.Air, baseFromMeasured)
 		if at, twice := seen[s.name.text]; twice && s.name.text != "" {
 			ps.add(s.name.at, fmt.Sprintf("%s again, first on line %d", quote(s.name.text), at.Line), "a name of its own for each seam", "rename one of the two")

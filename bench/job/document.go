@@ -1,6 +1,8 @@
 package job
 
 import (
+	"slices"
+
 	"seamwright/geom/se3"
 	"seamwright/unit"
 	"seamwright/weld"
@@ -58,7 +60,7 @@ func (d *draft) form() record {
 		may("part", text(&j.Part, "HS-204 L")),
 		may("drawing", text(&j.Drawing, "HS-204 sheet 2")),
 		may("revision", text(&j.Revision, "A")),
-		need("code", parsed(&j.Code, []string{"iso", "aws"}, errless(weld.ParseCodeFamily))),
+		need("code", codeForm(&j.Code)),
 		need("arm", d.arm.form(&j.Arm)),
 		need("torch", torchForm(&j.Torch)),
 		may("cell", cellForm(&j.Cell)),
@@ -84,10 +86,14 @@ func errless[T any](parse func(string) (T, error)) func(string) (T, bool) {
 	}
 }
 
+func codeForm(dst *weld.CodeFamily) single {
+	return parsed(dst, []string{"iso", "aws"}, errless(weld.ParseCodeFamily))
+}
+
 func versionOne() single {
 	return single{allowed: "1", example: "1", json: schema{"const": Version}, take: func(s string) *wrong {
 		if s != "1" {
-			return &wrong{mend: "this program reads form 1 of the document: write 1, or use a program of the document's age"}
+			return &wrong{mend: "this program reads form 1 of the document: write 1, or use the program that the document was written for"}
 		}
 		return nil
 	}}
@@ -127,11 +133,16 @@ func torchForm(t *Torch) record {
 // measuredOrTyped checks that a torch has all of its measurements or, beside
 // the pose of its tip, none.
 func measuredOrTyped(ps *Problems, n node, measures []field) {
-	typed := n.has("flange_from_tip")
+	typed := n.means("flange_from_tip")
+	if !typed && !slices.ContainsFunc(measures, func(f field) bool { return n.means(f.name) }) {
+		ps.add(n.at, "neither the torch's measurements nor the pose of its tip", "body, neck and neck_angle, or flange_from_tip",
+			"add the one that you have: body: 210 mm, neck: 120 mm and neck_angle: 35 deg, or flange_from_tip")
+		return
+	}
 	for _, f := range measures {
 		v, given := n.get(f.name)
 		switch {
-		case !typed && f.need && !given:
+		case !typed && f.need && !n.means(f.name):
 			lacks(ps, n, f)
 		case typed && given:
 			ps.add(v.at, v.found()+" beside flange_from_tip", "the measurements of the torch or the pose of its tip",

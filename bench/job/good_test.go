@@ -150,7 +150,7 @@ func TestGoodSettings(t *testing.T) {
 	sets := decodeGood(t).Settings
 	want := procedure.Settings{ID: "011", Name: "fillet z5", Process: weld.MAG, Transfer: weld.Spray, WireDiameter: 0.001,
 		WireClass: "G 42 4 M21 3Si1", Feed: 0.15, Volts: 23.5, Amps: 205, Power: 5200, Efficiency: 0.96, Convexity: 1.1,
-		GasName: "M21", GasFlow: 0.00025, Phases: procedure.Phases{PreFlow: 0.2, StartDelay: 0.3, CraterFill: 0.6, PostFlow: 0.5}}
+		GasName: "M21", GasFlow: 0.00025, ContactDistance: 0.015, Phases: procedure.Phases{PreFlow: 0.2, StartDelay: 0.3, CraterFill: 0.6, PostFlow: 0.5}}
 	if len(sets) != 2 || sets[0] != want {
 		t.Fatalf("got %+v, want %+v", sets, want)
 	}
@@ -162,28 +162,38 @@ func TestGoodSettings(t *testing.T) {
 
 func TestGoodProcedure(t *testing.T) {
 	p := decodeGood(t).Procedure
-	want := &procedure.Spec{ID: "WPS-012", Family: weld.ISO, Current: weld.Between(180, 230), Voltage: weld.Between(22, 26),
-		Feed: p.Feed, Travel: weld.Between(0.005, 0.01), Energy: p.Energy, EnergyIs: thermal.HeatInput,
-		Thickness: weld.Between(0.003, 0.012), ContactDistance: weld.Between(0.012, 0.018),
-		Positions: []weld.PositionName{weld.PA, weld.PB}, WireDiameters: []float64{0.001, 0.0012}, GasName: "M21",
-		Joints: []weld.JointType{weld.Tee, weld.Lap}, WorkDeviation: p.WorkDeviation, TravelDeviation: p.TravelDeviation,
+	want := &procedure.Spec{ID: "WPS-012", Revision: "03", Qualification: "WPQR-031", Family: weld.ISO,
+		Processes: []weld.Process{weld.MAG, weld.MetalCored}, Transfers: []weld.Transfer{weld.Spray, weld.Pulsed},
+		Joints: []weld.JointType{weld.Tee, weld.Lap}, Kinds: []weld.WeldKind{weld.Fillet},
+		Positions: []weld.PositionName{weld.PA, weld.PB, weld.PF}, Progressions: []weld.Progression{weld.Uphill},
+		WireClass: "G 42 4 M21 3Si1", WireDiameters: []float64{0.001, 0.0012}, GasName: "M21",
+		GasFlow: weld.Between(12e-3/60, 18e-3/60), Thickness: weld.Between(0.003, 0.012), Current: weld.Between(180, 230),
+		Voltage: weld.Between(22, 26), Feed: weld.AtMost(10.0 / 60), Travel: weld.Between(0.005, 0.01),
+		Energy: weld.Between(0.3e6, 1.3e6), EnergyIs: thermal.HeatInput, ContactDistance: weld.Between(0.012, 0.018),
+		WorkAngle: weld.Between(40*deg, 50*deg), TravelAngle: weld.Between(-5*deg, 15*deg),
+		WorkDeviation: weld.AtMost(5 * deg), TravelDeviation: weld.AtMost(4 * deg),
 		SinglePass: weld.AtMost(0.008), SinglePassIs: weld.Leg}
-	if !reflect.DeepEqual(p, want) {
-		t.Errorf("got %+v, want %+v", p, want)
-	}
-	for _, r := range []struct {
-		name      string
-		got       weld.Range
-		low, high float64
-		hasLow    bool
-	}{
-		{"feed", p.Feed, 0, 10.0 / 60, false},
-		{"heat input", p.Energy, 0.3e6, 1.3e6, true},
-		{"work", p.WorkDeviation, 0, 5 * deg, false},
-		{"travel", p.TravelDeviation, 0, 4 * deg, false},
-	} {
-		if !near(r.got.Low, r.low) || !near(r.got.High, r.high) || r.got.HasLow != r.hasLow || !r.got.HasHigh {
-			t.Errorf("%s: got %+v", r.name, r.got)
+	sameSpec(t, p, want)
+}
+
+// sameSpec compares procedures, ranges to rounding. Every field of want must be
+// set: the good document states whatever a procedure can limit.
+func sameSpec(t *testing.T, got, want *procedure.Spec) {
+	t.Helper()
+	g, w := reflect.ValueOf(*got), reflect.ValueOf(*want)
+	for i := range w.NumField() {
+		name := w.Type().Field(i).Name
+		if w.Field(i).IsZero() {
+			t.Errorf("%s is not in the good document", name)
+		}
+		a, b := g.Field(i).Interface(), w.Field(i).Interface()
+		if x, ok := a.(weld.Range); ok {
+			y := b.(weld.Range)
+			if !near(x.Low, y.Low) || !near(x.High, y.High) || x.HasLow != y.HasLow || x.HasHigh != y.HasHigh {
+				t.Errorf("%s: got %+v, want %+v", name, x, y)
+			}
+		} else if !reflect.DeepEqual(a, b) {
+			t.Errorf("%s: got %+v, want %+v", name, a, b)
 		}
 	}
 }
@@ -204,10 +214,10 @@ func TestGoodSeams(t *testing.T) {
 			Approach: job.Leave{Point: "77"}, Retreat: out(0.08)},
 		{Name: "W2", Joint: weld.Lap, Path: job.PathCircle, Points: circle, Radius: 0.012, Overlap: 0.015,
 			Base:          job.Plate{Kind: job.PlateDirection, Direction: r3.Vec{Y: 0.6, Z: 0.8}},
-			Other:         job.Plate{Kind: job.PlateTouchedVertical, Points: circle[:2]},
+			Other:         job.Plate{Kind: job.PlateTouchedVertical, Points: []string{"W2 a", "W2 b", "touch"}},
 			BaseThickness: 0.008, OtherThickness: 0.007, Weld: job.Weld{Kind: job.SizeLegs, LegBase: 0.006, LegOther: 0.009},
 			Gap: 0.0002, Settings: "11", Aim: drag, Approach: out(0.05), Retreat: out(0.07)},
-		{Name: "W3", Joint: weld.Butt, Path: job.PathArc, Points: circle, Base: job.Plate{Kind: job.PlateTouched, Points: circle},
+		{Name: "W3", Joint: weld.Butt, Path: job.PathArc, Points: circle, Base: job.Plate{Kind: job.PlateTouched, Points: []string{"W2 a", "W2 b", "W2 c", "touch"}},
 			BaseThickness: 0.008, OtherThickness: 0.007, Weld: job.Weld{Kind: job.SizeArea, Area: 22e-6},
 			Gap: 0.0002, Settings: "11", Aim: push, Approach: out(0.05), Retreat: out(0.07)},
 		{Name: "W4", Joint: weld.InsideCorner, Path: job.PathLine, Points: circle[:2], Base: job.Plate{Kind: job.PlateUp},

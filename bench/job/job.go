@@ -41,9 +41,12 @@ type Job struct {
 	// Listed says that the points are a whole taught list with moves, so the
 	// desk checks of such a list apply.
 	Listed bool
-	// Home is the label of the point where the run begins and ends.
+	// Home is the label of the point where the run begins and ends; it has a pose
+	// with an orientation or joint values.
 	Home string
 
+	// Settings are the settings sets. ContactDistance is what a set was made with,
+	// 0: not said; the torch's own distance is planned.
 	Settings  []procedure.Settings
 	Procedure *procedure.Spec // nil: none given
 	Seams     []Seam
@@ -218,7 +221,8 @@ type Seam struct {
 	Aim               Aim
 	Approach, Retreat Leave
 	// Through are labels of points that the arm passes in joint moves on its
-	// way to the approach, in that order.
+	// way to the approach, in that order; each has a pose with an orientation or
+	// joint values.
 	Through []string
 	At      Place
 	// Fields gives the place of the fields of this seam by name ("speed",
@@ -260,9 +264,9 @@ const (
 	// PlateAngle: by its angle to the other plate and the side it stands on.
 	PlateAngleLeft  PlateKind = "angle left"
 	PlateAngleRight PlateKind = "angle right"
-	// PlateTouched: by three touched points.
+	// PlateTouched: by three to twelve touched points.
 	PlateTouched PlateKind = "touched"
-	// PlateTouchedVertical: by two touched points, the plate being plumb.
+	// PlateTouchedVertical: by two to twelve touched points, the plate being plumb.
 	PlateTouchedVertical PlateKind = "touched vertical"
 	// PlateTubeOutside, PlateTubeInside: the wall of a tube on the circle's
 	// axis, welded on that side.

@@ -1,9 +1,14 @@
 package job
 
 import (
+	"fmt"
+
 	"seamwright/geom/r3"
 	"seamwright/unit"
 )
+
+// maxTouched bounds the points touched on one plate.
+const maxTouched = 12
 
 // plateDraft is what a plate refers to.
 type plateDraft struct {
@@ -19,8 +24,8 @@ func (d *plateDraft) form(p *Plate, words []PlateKind, sides bool) either {
 	g := record{at: &p.At, fields: []field{
 		may("direction", manyOf(&d.direction, 3, 3, "numbers", func(x *float64) form {
 			return number(x, span{-maxNumber, maxNumber}, "0")
-		})),
-		may("touched", manyOf(&d.touched, 2, 3, "touched points", func(r *ref) form { return named(r, "P1") }).like("[P1, P2, P3]")),
+		}).like("[0, 0, 1]")),
+		may("touched", manyOf(&d.touched, 2, maxTouched, "touched points", func(r *ref) form { return named(r, "P1") }).like("[P1, P2, P3]")),
 		may("with", oneOf(&with, "vertical")),
 	}, one: [][]string{{"direction", "touched"}}, allowed: "{direction: [0, 0, 1]} or {touched: [P1, P2, P3]}"}
 	if sides {
@@ -66,12 +71,12 @@ func (d *plateDraft) check(ps *Problems, n node, p *Plate) {
 	}
 	with, hasWith := n.get("with")
 	touched, hasTouched := n.get("touched")
-	switch {
+	const free, plumb = 3, 2 // points that fix a plate; a vertical one
+	switch count := len(d.touched); {
 	case hasWith && !hasTouched:
-		ps.add(with.at, with.found()+" without touched points", "with: vertical beside two touched points", "delete with")
-	case hasWith && len(d.touched) != 2:
-		ps.add(touched.at, "3 touched points of a vertical plate", "2 touched points with vertical, or 3 alone", "delete one point, or with: vertical")
-	case hasTouched && !hasWith && len(d.touched) != 3:
-		ps.add(touched.at, "2 touched points", "3 touched points, or 2 of a plate that is plumb", "add a point, or with: vertical")
+		ps.add(with.at, with.found()+" without touched points", "with: vertical beside two touched points or more", "delete with")
+	case hasTouched && !hasWith && count < free:
+		ps.add(touched.at, counted(count, "touched point"), fmt.Sprintf("%d to %d touched points, or %d to %d with: vertical", free, maxTouched, plumb, maxTouched),
+			"touch one more point, not in line with these; where the plate is vertical, write with: vertical beside them")
 	}
 }

@@ -58,12 +58,13 @@ func conventionForm(dst *se3.Convention) single {
 // orientation decodes the numbers of one orientation.
 func orientation(ps *Problems, at Place, c se3.Convention, v []float64) (se3.Rot, bool) {
 	if len(v) != c.Len() {
-		ps.add(at, counted(len(v), "number")+" of orientation", counted(c.Len(), "number")+" for "+c.String()+": "+strings.Join(c.Names(), ", "), "write exactly these")
+		ps.add(at, counted(len(v), "number")+" of orientation", counted(c.Len(), "number")+" for "+c.String()+": "+strings.Join(c.Names(), ", "), "write these and no others")
 		return se3.RotIdentity(), false
 	}
 	r, err := c.Decode(v)
 	if err != nil {
-		ps.add(at, "numbers that are no orientation ("+err.Error()+")", "numbers as "+c.String()+" has them", "check the numbers, their order and the words for the orientation")
+		why, _ := strings.CutPrefix(err.Error(), c.String()+": ")
+		ps.add(at, "numbers that make no orientation", "an orientation as "+c.String(), why)
 		return se3.RotIdentity(), false
 	}
 	return r, true

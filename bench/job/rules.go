@@ -39,7 +39,7 @@ func (d *seamDraft) rules(ps *Problems) {
 			"area for a " + joint + " joint", "give the area of the groove, for example {area: 22 mm2}"},
 		{!has("settings"), "settings", "nothing",
 			"the id of a settings set", "add settings to the seam or to defaults"},
-		{!has("torch.travel"), "torch.travel", "nothing",
+		{!has("torch.travel") && !d.slippedTravel(), "torch.travel", "nothing",
 			"push or drag with an angle", "add travel: push 10 deg to the torch of the seam or of defaults; wire with flux takes drag as a rule"},
 	} {
 		if r.broken {
@@ -47,6 +47,13 @@ func (d *seamDraft) rules(ps *Problems) {
 			ps.add(at, orElse(r.found, value), r.allowed, r.mend)
 		}
 	}
+}
+
+// slippedTravel says whether the seam's torch is misspelt or has no form at
+// all, which is reported already.
+func (d *seamDraft) slippedTravel() bool {
+	torch, given := d.read.get("torch")
+	return given && torch.shape != group || torch.means("travel")
 }
 
 // place returns where a field stands, or would stand, and what it holds.

@@ -25,7 +25,9 @@ type seamDraft struct {
 // maxPath bounds the points of one seam.
 const maxPath = 1000
 
-var jointWords = []string{"tee", "lap", "inside corner", "outside corner", "butt", "edge"}
+func jointForm(dst *weld.JointType) single {
+	return parsed(dst, []string{"tee", "lap", "inside corner", "outside corner", "butt", "edge"}, errless(weld.ParseJointType))
+}
 
 // copy returns a seam that begins as d, the defaults.
 func (d *seamDraft) copy() seamDraft {
@@ -66,7 +68,7 @@ func (d *seamDraft) form() form {
 	}
 	fields := []field{
 		need("name", named(&d.name, "W1")),
-		need("joint", parsed(&s.Joint, jointWords, errless(weld.ParseJointType))),
+		need("joint", jointForm(&s.Joint)),
 		may("line", points(&d.line, 2, "[W1 start, W1 end]")),
 		may("arc", points(&d.arc, 3, "[W1 start, W1 mid, W1 end]")),
 		may("circle", points(&d.circle, 3, "[W1 a, W1 b, W1 c]")),

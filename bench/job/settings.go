@@ -14,14 +14,15 @@ const maxSets = 1000
 // Ranges of sense of settings, common practice, no source; procedure.Settings
 // checks its own once more.
 var (
-	wireFeed   = span{0.5 * unit.MPerMin, 30 * unit.MPerMin} // m/s
-	voltage    = span{8, 50}                                 // V
-	current    = span{20, 800}                               // A
-	power      = span{0.2 * unit.KW, 40 * unit.KW}           // W
-	efficiency = span{50 * unit.Percent, 1}                  // dimensionless
-	convexity  = span{0.8, 2}                                // dimensionless
-	gasFlow    = span{2 * unit.LPerMin, 60 * unit.LPerMin}   // m3/s
-	phaseTime  = span{0, 30}                                 // s
+	wireFeed    = span{0.5 * unit.MPerMin, 30 * unit.MPerMin} // m/s
+	voltage     = span{8, 50}                                 // V
+	current     = span{20, 800}                               // A
+	power       = span{0.2 * unit.KW, 40 * unit.KW}           // W
+	efficiency  = span{50 * unit.Percent, 1}                  // dimensionless
+	convexity   = span{0.8, 2}                                // dimensionless
+	setDistance = span{3 * unit.MM, 50 * unit.MM}             // m
+	gasFlow     = span{2 * unit.LPerMin, 60 * unit.LPerMin}   // m3/s
+	phaseTime   = span{0, 30}                                 // s
 )
 
 // settingsDraft is a settings set and the place of its identity.
@@ -36,11 +37,12 @@ func (d *settingsDraft) form() form {
 		need("id", named(&d.id, "11")),
 		may("name", text(&s.Name, "fillet z5")),
 		need("process", processForm(&s.Process)),
-		need("transfer", parsed(&s.Transfer, []string{"short-circuit", "globular", "spray", "pulsed"}, errless(weld.ParseTransfer))),
+		need("transfer", transferForm(&s.Transfer)),
 		need("wire", quantity(unit.Length, &s.WireDiameter, wireDiameter, "1.0 mm")),
 		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
 		may("gas", text(&s.GasName, "M21")),
 		may("gas_flow", quantity(unit.GasFlow, &s.GasFlow, gasFlow, "15 L/min")),
+		may("distance", quantity(unit.Length, &s.ContactDistance, setDistance, "15 mm")),
 		need("feed", quantity(unit.WireFeed, &s.Feed, wireFeed, "9.0 m/min")),
 		may("volts", quantity(unit.Voltage, &s.Volts, voltage, "23.5 V")),
 		may("amps", quantity(unit.Current, &s.Amps, current, "205 A")),
@@ -62,11 +64,23 @@ func (d *settingsDraft) form() form {
 	}}
 }
 
+func transferForm(dst *weld.Transfer) single {
+	return parsed(dst, []string{"short-circuit", "globular", "spray", "pulsed"}, errless(weld.ParseTransfer))
+}
+
 func processForm(dst *weld.Process) single {
-	s := parsed(dst, []string{"131", "135", "136", "138"}, func(s string) (weld.Process, bool) {
+	s := coded(dst, []string{"131", "135", "136", "138"}, func(s string) (weld.Process, bool) {
 		p, err := weld.ParseProcess(s)
 		return p, err == nil && p.Planned()
 	})
+	take := s.take
+	s.take = func(text string) *wrong {
+		w := take(text)
+		if p, err := weld.ParseProcess(text); w != nil && err == nil {
+			w.found = quote(text) + " (" + p.String() + "), which is not planned here"
+		}
+		return w
+	}
 	s.json = schema{"enum": []any{131, 135, 136, 138, "131", "135", "136", "138"}}
 	return s
 }

@@ -14,6 +14,7 @@ import (
 	"seamwright/bench/job"
 	"seamwright/geom/se3"
 	"seamwright/weld"
+	"seamwright/weld/procedure"
 	"seamwright/weld/thermal"
 )
 
@@ -191,6 +192,70 @@ func TestEnergyOfProcedures(t *testing.T) {
 		m["job.yaml"] += "procedure: {spec: {id: P, code: " + c.code + ", ranges: {" + c.field + ": {to: 1.5 kJ/mm}}}}\n"
 		if p := decodeSmall(t, m).Procedure; p.EnergyIs != c.want || p.Energy != weld.AtMost(1.5e6) {
 			t.Errorf("%s %s: got %v %v", c.code, c.field, p.EnergyIs, p.Energy)
+		}
+	}
+}
+
+// What one pass may lay is a leg or a throat; a length alone is a leg.
+func TestSinglePassOfProcedures(t *testing.T) {
+	for text, want := range map[string]struct {
+		size float64
+		kind weld.SizeKind
+	}{
+		"8 mm":              {0.008, weld.Leg},
+		"{leg: 7 mm}":       {0.007, weld.Leg},
+		"{throat: 5 mm}":    {0.005, weld.Throat},
+		"{leg: 5/16 in}":    {0.0079375, weld.Leg},
+		"{throat: 5.5 mm }": {0.0055, weld.Throat},
+	} {
+		m := small(t)
+		m["job.yaml"] += "procedure: {spec: {id: P, code: iso, single_pass_max: " + text + "}}\n"
+		p := decodeSmall(t, m).Procedure
+		if r := p.SinglePass; r.HasLow || !r.HasHigh || !near(r.High, want.size) || p.SinglePassIs != want.kind {
+			t.Errorf("%s: got %+v of the %v", text, r, p.SinglePassIs)
+		}
+	}
+}
+
+// The ends of a range of travel angles may be written in either order.
+func TestTravelAnglesOfProcedures(t *testing.T) {
+	for text, want := range map[string][2]float64{
+		"{from: drag 5 deg, to: push 15 deg}": {-5 * deg, 15 * deg},
+		"{from: push 15 deg, to: drag 5 deg}": {-5 * deg, 15 * deg},
+		"{from: drag 5 deg, to: drag 15 deg}": {-15 * deg, -5 * deg},
+		"{from: 0 deg, to: push 0.2 rad}":     {0, 0.2},
+	} {
+		m := small(t)
+		m["job.yaml"] += "procedure: {spec: {id: P, code: iso, ranges: {travel_angle: " + text + "}}}\n"
+		r := decodeSmall(t, m).Procedure.TravelAngle
+		if !nearAll([]float64{r.Low, r.High}, want[:]) || !r.HasLow || !r.HasHigh {
+			t.Errorf("%s: got %+v, want %v", text, r, want)
+		}
+	}
+}
+
+// A procedure that says little limits little: no range appears out of nothing.
+func TestSilentProcedure(t *testing.T) {
+	m := small(t)
+	m["job.yaml"] += "procedure: {spec: {id: P, code: iso}}\n"
+	if got, want := *decodeSmall(t, m).Procedure, (procedure.Spec{ID: "P", Family: weld.ISO}); !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+}
+
+// A plate takes as many touched points as a person cares to touch, up to 12.
+func TestTouchedPoints(t *testing.T) {
+	for count := 2; count <= 12; count++ {
+		labels := strings.Repeat("W1 start, ", count-1) + "W1 end"
+		for _, with := range []string{"", ", with: vertical"} {
+			if count == 2 && with == "" {
+				continue
+			}
+			m := small(t)
+			m["job.yaml"] = strings.Replace(m["job.yaml"], "base: level", "base: {touched: ["+labels+"]"+with+"}", 1)
+			if got := decodeSmall(t, m).Seams[0].Base; len(got.Points) != count || (got.Kind == job.PlateTouchedVertical) != (with != "") {
+				t.Errorf("%d points%s: got %v %v", count, with, got.Kind, got.Points)
+			}
 		}
 	}
 }

@@ -1,25 +1,53 @@
 package job
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // maxCompared bounds the names that a wrong one is compared with.
 const maxCompared = 300
 
 // nearest returns the word of among that is nearest to the given one, "" where
 // more than a third of its letters, or all of them, would have to change; one
-// letter of several always may. Of equally near words it returns the first.
+// letter of several always may. Words with other numbers in them are not near:
+// seam 12 is no slip of 11, though 011 may be. Of equally near words it returns
+// the first.
 func nearest(given string, among []string) string {
 	if len(given) > maxFound {
 		return "" // no name of ours is that long
 	}
-	among = among[:min(len(among), maxCompared)]
-	best, least := "", min(max(1, len(given)/3)+1, len(given))
-	for _, word := range among {
-		if d := distance(strings.ToLower(given), strings.ToLower(word)); d < least {
+	given = strings.ToLower(given)
+	best, least := "", min(max(1, letters(given)/3)+1, len(given))
+	for _, word := range among[:min(len(among), maxCompared)] {
+		w := strings.ToLower(word)
+		if d := distance(given, w); d < least && digits(given) == digits(w) {
 			best, least = word, d
 		}
 	}
 	return best
+}
+
+// letters counts the letters of a text.
+func letters(text string) int {
+	n := 0
+	for _, r := range text {
+		if unicode.IsLetter(r) {
+			n++
+		}
+	}
+	return n
+}
+
+// digits returns the digits of a text without zeros in front.
+func digits(text string) string {
+	only := strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return r
+		}
+		return -1
+	}, text)
+	return strings.TrimLeft(only, "0")
 }
 
 // orNearest returns the remedy for a name that does not exist.

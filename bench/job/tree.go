@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -59,6 +60,14 @@ func (n node) get(name string) (node, bool) {
 }
 
 func (n node) has(name string) bool { _, ok := n.get(name); return ok }
+
+// means says whether the group has the field, or one that is a slip of its
+// name.
+func (n node) means(name string) bool {
+	return slices.ContainsFunc(n.fields, func(e entry) bool {
+		return e.name == name || nearest(e.name, []string{name}) != ""
+	})
+}
 
 // found says in words what the node is.
 func (n node) found() string {

@@ -73,6 +73,20 @@ func parsed[T any](dst *T, words []string, parse func(string) (T, bool)) single 
 	}
 }
 
+// coded is the same for codes such as 135 or PB: one that is nearly another is
+// no slip of it, so none is suggested.
+func coded[T any](dst *T, codes []string, parse func(string) (T, bool)) single {
+	s := parsed(dst, codes, parse)
+	take := s.take
+	s.take = func(code string) *wrong {
+		if take(code) != nil {
+			return &wrong{mend: "write one of these"}
+		}
+		return nil
+	}
+	return s
+}
+
 // inWords joins words as in "tee, lap or butt".
 func inWords(words []string) string {
 	last := len(words) - 1
@@ -158,7 +172,7 @@ func parseNumber(s string) (float64, *wrong) {
 	case decimal.MatchString(strings.Replace(s, ",", ".", 1)):
 		return 0, &wrong{found: quote(s) + " with a decimal comma", mend: "write " + strings.Replace(s, ",", ".", 1)}
 	}
-	return 0, &wrong{mend: "write the number alone, such as 430.2"}
+	return 0, &wrong{mend: "write the number alone, in digits"}
 }
 
 // number is the form of a plain number whose unit the document states
