@@ -140,8 +140,7 @@ func (d *armDraft) checkAccelerations(ps *Problems, c chain, a *Arm) {
 	given := d.accelerations
 	switch {
 	case len(given) == 0 && c.slides() || len(given) == 1 && len(c.joints) > 1 && c.slides():
-		at := a.At
-		at.Field = join(at.Field, "joint_acceleration")
+		at := a.At.sub("joint_acceleration")
 		if len(given) == 1 {
 			at = given[0].at
 		}

@@ -47,3 +47,24 @@ func (k known) checkOr(ps *Problems, r ref, otherwise string) {
 	}
 	ps.add(r.at, quote(r.text)+", which is no "+k.what, "one of "+listed(k.names), mend)
 }
+
+// places are labels of points without an orientation: the arm cannot be sent
+// there, for it may stand at such a point in any number of ways.
+type places map[string]bool
+
+func (d *pointsDraft) places() places {
+	out := places{}
+	for _, r := range d.rows {
+		if r.place != nil {
+			out[r.label.text] = true
+		}
+	}
+	return out
+}
+
+// refuse reports a point to which the arm shall move and which is only a place.
+func (p places) refuse(ps *Problems, r ref) {
+	if p[r.text] {
+		ps.add(r.at, quote(r.text)+", a place without an orientation", "a point with a whole pose or joint values", "teach the point with the torch as it shall stand there, or name another")
+	}
+}

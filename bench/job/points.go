@@ -119,9 +119,7 @@ func (d *pointsDraft) missing(ps *Problems, c chain) bool {
 		{joints && !places && c.slides(), "length", "mm, m or in: the unit of joints that slide", "add length: mm"},
 	} {
 		if f.needed && !d.read.has(f.name) {
-			at := d.read.at
-			at.Field = join(at.Field, f.name)
-			ps.add(at, "nothing", f.allowed, f.mend)
+			ps.add(d.read.at.sub(f.name), "nothing", f.allowed, f.mend)
 			all = false
 		}
 	}
@@ -177,8 +175,7 @@ func (d *pointsDraft) baseFromMeasured(ps *Problems, c Cell) se3.Pose {
 
 // pose decodes a row's pose in the frame in which it was measured.
 func (d *pointsDraft) pose(ps *Problems, r row) se3.Pose {
-	at := r.at
-	at.Field = join(at.Field, "pose")
+	at := r.at.sub("pose")
 	if len(r.pose) != 3+d.convention.Len() {
 		ps.add(at, counted(len(r.pose), "number"), fmt.Sprintf("3 lengths and %d numbers of %v", d.convention.Len(), d.convention),
 			"write all of them; decimals take a point, not a comma")
@@ -203,39 +200,14 @@ func (d *pointsDraft) position(xyz []float64) r3.Vec {
 // knows where the tip was.
 func (d *pointsDraft) tipOnly(ps *Problems, r row) {
 	if d.tip == "flange" {
-		at := r.at
-		at.Field = join(at.Field, "place")
-		ps.add(at, "a place of the flange", "whole poses of the flange, or places of the tip", "write the whole pose, or measure the tip and say point: tip")
-	}
-}
-
-// places are labels of points without an orientation: the arm cannot be sent
-// there, for it may stand at such a point in any number of ways.
-type places map[string]bool
-
-func (d *pointsDraft) places() places {
-	out := places{}
-	for _, r := range d.rows {
-		if r.place != nil {
-			out[r.label.text] = true
-		}
-	}
-	return out
-}
-
-// refuse reports a point to which the arm shall move and which is only a place.
-func (p places) refuse(ps *Problems, r ref) {
-	if p[r.text] {
-		ps.add(r.at, quote(r.text)+", a place without an orientation", "a point with a whole pose or joint values", "teach the point with the torch as it shall stand there, or name another")
+		ps.add(r.at.sub("place"), "a place of the flange", "whole poses of the flange, or places of the tip", "write the whole pose, or measure the tip and say point: tip")
 	}
 }
 
 // jointValues returns a row's joint values, rad or m, in chain order.
 func (d *pointsDraft) jointValues(ps *Problems, r row, c chain) []float64 {
-	at := r.at
-	at.Field = join(at.Field, "joints")
 	if c.known && len(r.joints) != len(c.joints) {
-		ps.add(at, counted(len(r.joints), "joint value"), fmt.Sprintf("%d, one for each of %s", len(c.joints), listed(c.names())),
+		ps.add(r.at.sub("joints"), counted(len(r.joints), "joint value"), fmt.Sprintf("%d, one for each of %s", len(c.joints), listed(c.names())),
 			"write all of them in this order; decimals take a point, not a comma")
 		return nil
 	}
@@ -279,12 +251,4 @@ func (d *pointsDraft) labels(ps *Problems) []string {
 		}
 	}
 	return labels
-}
-
-// counted returns a number of things in words.
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -61,9 +61,7 @@ func (d *seamDraft) place(field string) (Place, string) {
 	if v, ok := d.read.get(field); ok {
 		return v.at, v.found()
 	}
-	at := d.read.at
-	at.Field = join(at.Field, field)
-	return at, "nothing"
+	return d.read.at.sub(field), "nothing"
 }
 
 // path sets the path's kind and points, and refuses points that follow

@@ -7,33 +7,6 @@ import (
 // schema is one JSON Schema.
 type schema map[string]any
 
-func (r record) schema() schema {
-	properties := schema{}
-	required := []string{}
-	for _, f := range r.fields {
-		properties[f.name] = f.form.schema()
-		if f.need {
-			required = append(required, f.name)
-		}
-	}
-	s := schema{"type": "object", "properties": properties, "additionalProperties": false}
-	if len(required) > 0 {
-		s["required"] = required
-	}
-	var sets []schema
-	for _, set := range r.one {
-		var choices []schema
-		for _, name := range set {
-			choices = append(choices, schema{"required": []string{name}})
-		}
-		sets = append(sets, schema{"oneOf": choices})
-	}
-	if len(sets) > 0 {
-		s["allOf"] = sets
-	}
-	return s
-}
-
 // Schema returns the JSON Schema (draft 2020-12) of the job document, made
 // from the table by which documents are read. It holds the names, kinds and
 // sets of fields; rules between fields are Decode's.

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 )
@@ -84,6 +85,14 @@ func listed(names []string) string {
 		return strings.Join(names[:most], ", ") + " and others"
 	}
 	return strings.Join(names, ", ")
+}
+
+// counted returns a number of things in words.
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // distance returns how many letters must be put in, left out, replaced or

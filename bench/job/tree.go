@@ -272,6 +272,13 @@ func keyName(key ast.MapKeyNode) (string, bool) {
 	return "", false
 }
 
+// sub returns the place of a field that is missing, or has no place of its own,
+// in the group at p: where the group is.
+func (p Place) sub(name string) Place {
+	p.Field = join(p.Field, name)
+	return p
+}
+
 // join returns the path of a field inside the field at path.
 func join(path, name string) string {
 	if path == "" {
