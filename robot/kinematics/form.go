@@ -16,9 +16,12 @@ import (
 //
 // Runs of parallel axes share one rotation by the sum of their angles.
 type form struct {
-	base  se3.Pose // baseFromFrame0
-	steps [MaxJoints]step
-	tail  tail
+	base se3.Pose // baseFromFrame0
+	// upright: base is a shift only and the second axis square to the first,
+	// which saves the first step's products.
+	upright bool
+	steps   [MaxJoints]step
+	tail    tail
 }
 
 // stepKind says how a joint's frame leads to the next.
@@ -27,6 +30,7 @@ type stepKind uint8
 const (
 	parallel stepKind = iota // alpha = 0: the next joint turns about the same direction
 	square                   // alpha = +90 degrees
+	straight                 // alpha = 0 behind the last joint
 	skew                     // any other alpha
 	general                  // axes so nearly parallel that their normal is far away: a full pose
 )
@@ -82,10 +86,22 @@ func compile(lines []line, joints []Joint, zero se3.Pose) form {
 		at = s.lead(at, end, last, zero)
 	}
 	if s := &f.steps[n-1]; s.kind == parallel {
-		s.kind = skew // the run ends here: same product with alpha = 0
+		s.kind = straight // the run ends here
 	}
 	f.tail = tailOf(at, zero)
+	f.standUp()
 	return f
+}
+
+// standUp moves a turn of the base about the first axis into that joint's
+// offset, where it is no more than that.
+func (f *form) standUp() {
+	r := &f.base.R
+	if math.Abs(r[2])+math.Abs(r[5]) > sameDirection || r[8] < 0 || f.steps[0].kind != square || f.steps[0].turn == 0 {
+		return
+	}
+	f.steps[0].off += math.Atan2(r[3], r[0])
+	f.base.R, f.upright = se3.Identity().R, true
 }
 
 // firstAxes returns axes with z along the first joint and x along the normal

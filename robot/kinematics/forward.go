@@ -43,27 +43,36 @@ func (c *Chain) Forward(q *Q, baseFromFlange *se3.Pose) {
 	var m motion
 	c.move(q, &m)
 	b, o := &c.form.base, baseFromFlange
-	o.R[0], o.R[1], o.R[2], o.P.X = c.row(&m, b.R[0], b.R[1], b.R[2], b.P.X)
-	o.R[3], o.R[4], o.R[5], o.P.Y = c.row(&m, b.R[3], b.R[4], b.R[5], b.P.Y)
-	o.R[6], o.R[7], o.R[8], o.P.Z = c.row(&m, b.R[6], b.R[7], b.R[8], b.P.Z)
+	if c.form.upright { // the rows behind the first step, by inspection
+		co, si := m.c[0], m.s[0]
+		o.R[0], o.R[1], o.R[2], o.P.X = c.row(1, &m, co, 0, si, b.P.X+m.u[0])
+		o.R[3], o.R[4], o.R[5], o.P.Y = c.row(1, &m, si, 0, -co, b.P.Y+m.v[0])
+		o.R[6], o.R[7], o.R[8], o.P.Z = c.row(1, &m, 0, 1, 0, b.P.Z+m.w[0])
+		return
+	}
+	o.R[0], o.R[1], o.R[2], o.P.X = c.row(0, &m, b.R[0], b.R[1], b.R[2], b.P.X)
+	o.R[3], o.R[4], o.R[5], o.P.Y = c.row(0, &m, b.R[3], b.R[4], b.R[5], b.P.Y)
+	o.R[6], o.R[7], o.R[8], o.P.Z = c.row(0, &m, b.R[6], b.R[7], b.R[8], b.P.Z)
 }
 
 // row carries one row of the frame's axes and origin, (x, y, z, p), through the
-// chain. The three rows of a pose do not depend on each other, and one at a
+// chain's steps, beginning at step from. The three rows of a pose do not depend on each other, and one at a
 // time fits the processor's registers.
-func (c *Chain) row(m *motion, x, y, z, p float64) (float64, float64, float64, float64) {
+func (c *Chain) row(from int, m *motion, x, y, z, p float64) (float64, float64, float64, float64) {
 	steps := c.form.steps[:c.n]
-	for i := range steps {
+	for i := from; i < len(steps); i++ {
 		s := &steps[i]
 		if s.kind == parallel {
 			continue
 		}
 		p = p + (m.u[i]*x + m.v[i]*y) + m.w[i]*z // as in rowAxes, to the bit
 		co, si := m.c[i], m.s[i]
+		if s.kind == square {
+			x, y, z = co*x+si*y, z, si*x-co*y
+			continue
+		}
 		x, y = co*x+si*y, co*y-si*x
 		switch s.kind {
-		case square:
-			y, z = z, -y
 		case skew:
 			y, z = s.ca*y+s.sa*z, s.ca*z-s.sa*y
 		case general:
