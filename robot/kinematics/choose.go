@@ -1,16 +1,17 @@
 package kinematics
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // choose drops candidates that are the same and hands out those that have turns
 // inside the limits.
 func (s *Solver) choose(se *search, out *Solutions) {
-	for b := range Branch(MaxSolutions) {
-		if se.have>>b&1 == 0 {
-			continue
-		}
+	for left := se.have; left != 0; left &= left - 1 {
+		b := bits.TrailingZeros16(left) & (MaxSolutions - 1)
 		c := &se.cand[b]
-		if c.near != 0 && se.seenBefore(b) {
+		if (c.near != 0 || s.general != nil) && se.seenBefore(b) {
 			se.have &^= 1 << b
 			continue
 		}
@@ -19,10 +20,11 @@ func (s *Solver) choose(se *search, out *Solutions) {
 		if !s.within(c, q) {
 			continue
 		}
-		out.Branch[out.N], out.Near[out.N], out.Held[out.N] = b, c.near, c.held
+		out.Branch[out.N], out.Near[out.N], out.Held[out.N] = c.branch, c.near, uint16(c.held)
 		out.Singular |= c.near
 		out.N++
 	}
+	out.Uncertain = se.lost
 	switch {
 	case out.N > 0 && out.Singular != 0:
 		out.Status = FoundSingular
@@ -62,9 +64,8 @@ func (s *Solver) within(c *candidate, q *Q) bool {
 		return true
 	}
 	for j, v := range from {
-		lo, hi := lower[j], upper[j]
-		if v < lo || v > hi {
-			v, by := intoRange(v, lo, hi)
+		if v < lower[j] || v > upper[j] {
+			v, by := s.intoRange(j, v)
 			if by > 0 {
 				return false
 			}
@@ -72,6 +73,20 @@ func (s *Solver) within(c *candidate, q *Q) bool {
 		}
 	}
 	return true
+}
+
+// intoRange brings joint j's value v (rad or m) into its limits: a turning
+// joint by whole turns, a sliding one not at all.
+func (s *Solver) intoRange(j int, v float64) (float64, float64) {
+	lo, hi := s.lower[j], s.upper[j]
+	if s.slides>>j&1 == 0 {
+		return intoRange(v, lo, hi)
+	}
+	within := max(lo, min(hi, v))
+	if by := math.Abs(v - within); by > limitSlack {
+		return v, by
+	}
+	return within, 0
 }
 
 // intoRange brings v (rad) into lo..hi by the fewest whole turns. Where that
@@ -104,30 +119,27 @@ func intoRange(v, lo, hi float64) (float64, float64) {
 // nearestMiss finds the candidate whose worst joint is the least outside.
 func (s *Solver) nearestMiss(se *search, m *Miss) {
 	m.By = math.Inf(1)
-	for b := range Branch(MaxSolutions) {
-		if se.have>>b&1 == 0 {
-			continue
-		}
-		c := &se.cand[b]
+	for left := se.have; left != 0; left &= left - 1 {
+		c := &se.cand[bits.TrailingZeros16(left)&(MaxSolutions-1)]
 		var q Q
 		worst, by := 0, 0.0
 		for j := range c.q {
 			v, out := c.q[j], 0.0
 			if v < s.lower[j] || v > s.upper[j] {
-				v, out = intoRange(v, s.lower[j], s.upper[j])
+				v, out = s.intoRange(j, v)
 			}
 			if q[j] = v; out > by {
 				worst, by = j, out
 			}
 		}
 		if by < m.By {
-			*m = Miss{Joint: worst, By: by, Q: q, Branch: b}
+			*m = Miss{Joint: worst, By: by, Q: q, Branch: c.branch}
 		}
 	}
 }
 
 // seenBefore reports whether an earlier branch has the same posture.
-func (se *search) seenBefore(b Branch) bool {
+func (se *search) seenBefore(b int) bool {
 next:
 	for e := range b {
 		if se.have>>e&1 == 0 {

@@ -2,6 +2,7 @@ package kinematics
 
 import (
 	"math"
+	"math/bits"
 
 	"seamwright/geom/se3"
 )
@@ -16,10 +17,8 @@ const (
 // correct improves the candidates whose closing error is more than rounding,
 // and drops those that cannot be brought to the promised accuracy.
 func (s *Solver) correct(t *se3.Pose, se *search) {
-	for b := range Branch(MaxSolutions) {
-		if se.have>>b&1 == 0 {
-			continue
-		}
+	for left := se.have; left != 0; left &= left - 1 {
+		b := bits.TrailingZeros16(left) & (MaxSolutions - 1)
 		c := &se.cand[b]
 		if c.err <= closing && c.near == 0 && s.exact {
 			continue
@@ -33,7 +32,9 @@ func (s *Solver) correct(t *se3.Pose, se *search) {
 			se.wrongAttitude(ang)
 		}
 		for j := range c.q {
-			c.q[j] = nextTo(c.q[j], se.hold[j])
+			if s.slides>>j&1 == 0 {
+				c.q[j] = nextTo(c.q[j], se.hold[j])
+			}
 		}
 	}
 }

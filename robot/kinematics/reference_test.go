@@ -60,7 +60,7 @@ func TestSolveAgreesWithLibraryRows(t *testing.T) {
 			var out kinematics.Solutions
 			s.Solve(&pose, &seed, &out)
 			checkPostures(t, s, pose, &out)
-			held := uint8(0)
+			held := uint16(0)
 			for i := range out.N {
 				held |= out.Held[i]
 			}

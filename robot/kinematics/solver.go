@@ -6,9 +6,9 @@ import (
 	"seamwright/geom/se3"
 )
 
-// MaxSolutions is the largest number of isolated postures that a family has
-// for one pose.
-const MaxSolutions = 8
+// MaxSolutions is the largest number of isolated postures that an arm of six
+// joints has for one pose. The closed forms have at most 8.
+const MaxSolutions = 16
 
 // Status says how a search for postures ended.
 type Status uint8
@@ -40,12 +40,19 @@ func (s Status) String() string {
 }
 
 // Branch says which of two ways each of three choices went; the bits that are
-// set are the flips. Solutions are in ascending order of their branch.
+// set are the flips. Solutions are in ascending order of their branch. Postures
+// of two branches meet only in a singularity.
+//
+// General has the branches 0 and 1 only, by whether the determinant of the
+// Jacobian is positive or negative; several postures may share one, in
+// ascending order of their joint values (first joint first, each in -pi..pi).
 type Branch uint8
 
-// The choices. The zero branch has the wrist point on the positive side of the
-// shoulder (see Singularity), the elbow angle in 0..pi and joint 5 in 0..pi,
-// each counted from where its sine vanishes.
+// The choices. Each is between the two halves of the circle on which an angle
+// of Singularity is counted; the zero branch has each of them in 0..pi. For
+// SphericalWrist and ThreeParallel the zero branch has the wrist point on the
+// positive side of the shoulder, the elbow angle in 0..pi and joint 5 in
+// 0..pi, each counted from where its sine vanishes.
 const (
 	WristFlip Branch = 1 << iota
 	ElbowFlip
@@ -55,11 +62,13 @@ const (
 // SingularSet names singularities as bits.
 type SingularSet uint8
 
-// The singularities of both families; see Singularity.
+// The singularities; see Singularity. AtRankLoss is General's, whose
+// singularities belong to no part of the arm.
 const (
 	AtWrist SingularSet = 1 << iota
 	AtElbow
 	AtShoulder
+	AtRankLoss
 )
 
 // Reach says in which way a pose is out of reach.
@@ -71,15 +80,16 @@ const (
 	TooFar              // the wrist point lies beyond the stretched arm
 	TooNear             // the wrist point lies inside the folded arm or too near axis 1
 	WrongAttitude       // the wrist's angles cannot make the orientation
+	NotKnown            // General: no posture was found, and nothing says what is lacking; Missing is 0
 )
 
 // Miss is the posture that comes nearest to being inside the limits: Joint
-// (0-based) is its worst one, outside by By (rad); Q is the posture and Branch
-// its branch.
+// (0-based) is its worst one, outside by By (rad, m for a sliding joint); Q is
+// the posture and Branch its branch.
 type Miss struct {
 	Joint  int
-	By     float64 // rad, above 0
-	Q      Q       // rad
+	By     float64 // rad or m, above 0
+	Q      Q       // rad or m
 	Branch Branch
 }
 
@@ -90,14 +100,21 @@ type Solutions struct {
 	Status Status
 	// N postures inside the limits, in ascending order of Branch.
 	N      int
-	Q      [MaxSolutions]Q // rad
+	Q      [MaxSolutions]Q // rad or m
 	Branch [MaxSolutions]Branch
 	// Near names the singularities of each posture: those at which a joint is
 	// free, or at which two branches meet, within NearSingular.
 	Near [MaxSolutions]SingularSet
 	// Held has bit i set where joint i of that posture is free at this pose
-	// and therefore holds the seed's value (or the middle of its range).
-	Held [MaxSolutions]uint8
+	// and therefore holds the seed's value (or the middle of its range). The
+	// free joints of a chain of more than six (see Solver.Free) are always
+	// held. General leaves it empty: at a singularity where its postures are
+	// not isolated it gives some of them.
+	Held [MaxSolutions]uint16
+	// Uncertain is true where a posture may be missing from the list: General
+	// could not account for every posture at this pose (see NewSolver). It is
+	// false for the closed forms.
+	Uncertain bool
 	// Geometric is the number of postures before the limits were looked at.
 	Geometric int
 	// Singular is the union of Near.
@@ -122,22 +139,30 @@ func (r Reach) String() string {
 		return "too near"
 	case WrongAttitude:
 		return "wrong attitude"
+	case NotKnown:
+		return "not known"
 	}
 	return "unknown"
 }
 
-// Solver inverts a chain of one of the two families.
+// Solver inverts a chain. Its data do not change after NewSolver.
 type Solver struct {
-	chain  *Chain
-	family Family
-	exact  bool
-	arm    arm
-	lower  [6]float64 // rad
-	upper  [6]float64 // rad
-	middle [6]float64 // of each joint's range, rad; 0 for a continuous joint
+	chain     *Chain
+	family    Family
+	exact     bool
+	back      *Chain // the chain seen from its flange, for families that are mirror images
+	arm       arm    // SphericalWrist, ThreeParallel and their mirror images
+	decoupled *decoupled
+	general   *continuation
+	redundant *redundancy // chains of more than six joints; then all below is empty
+	slides    uint8       // bit j: joint j is prismatic
+	lower     [6]float64  // rad or m
+	upper     [6]float64  // rad or m
+	middle    [6]float64  // of each joint's range, rad or m; 0 for a continuous joint
 }
 
-// Family returns the recognised family.
+// Family returns the recognised family, for a chain of more than six joints
+// that of the six that are solved for.
 func (s *Solver) Family() Family { return s.family }
 
 // Chain returns the chain that s inverts.
@@ -146,7 +171,7 @@ func (s *Solver) Chain() *Chain { return s.chain }
 // Exact reports whether the arm is a member of its family to the last digits.
 // Otherwise the file's numbers are rounded, each posture of the nearest true
 // member is corrected on the arm as the file has it, and postures nearer to a
-// singularity than the rounding may be missed.
+// singularity than the rounding may be missed. General is always exact.
 func (s *Solver) Exact() bool { return s.exact }
 
 // Accuracy of the postures that Solve returns, against Forward.
@@ -178,10 +203,11 @@ const (
 
 // candidate is one posture before the limits: joint values (rad) at any turn.
 type candidate struct {
-	q    [6]float64
-	near SingularSet
-	held uint8
-	err  float64 // closing error, m or rad
+	q      [6]float64
+	near   SingularSet
+	held   uint8
+	branch Branch
+	err    float64 // closing error, m or rad
 }
 
 // search is the state of one Solve on its stack.
@@ -190,12 +216,13 @@ type search struct {
 	n        se3.Rot // axes of frame six in A
 	x, y, z  float64 // wrist point in A, m
 	hold     *[6]float64
-	have     uint8 // bit b: cand[b] is a posture of branch b
+	have     uint16 // bit b: cand[b] is a posture; of branch b but for General
 	cand     [MaxSolutions]candidate
 	slack    float64 // m, how little out of reach still counts as reached
 	reach    Reach
 	missing  float64 // m
 	attitude float64 // rad
+	lost     bool    // General: a posture may be missing
 }
 
 // Solve writes every posture inside the joint limits that puts the flange at
@@ -203,37 +230,65 @@ type search struct {
 // without a seed (nil) nearest to the middle of its range, or to zero for a
 // continuous joint. Forward of each posture is within 1e-9 m and 1e-9 rad of
 // the pose: the closed form's own equations are evaluated for each, and where
-// they do not close within 1e-12, near a singularity and for rounded files the
-// posture goes through Newton's method on Forward itself and is dropped if that
-// does not bring it there.
+// they do not close within 1e-12, near a singularity, for rounded files and
+// for General the posture goes through Newton's method on Forward itself and
+// is dropped if that does not bring it there.
+//
+// A chain of more than six joints has more postures than can be listed; Solve
+// then holds its free joints at the seed's values (see SolveHeld), without a
+// seed at the choice nearest to the middle of their ranges.
 //
 // Method: subproblems of A. J. Elias and J. T. Wen, "IK-Geo: Unified robot
 // inverse kinematics using subproblem decomposition", arXiv 2211.05737, for
-// the two families, carried through as cosines and sines so that only the
-// results take an arc tangent.
+// the closed forms, which for SphericalWrist and ThreeParallel are carried
+// through as cosines and sines so that only the results take an arc tangent;
+// homotopy continuation for General (see continuation).
 func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
-	out.N, out.Geometric, out.Singular = 0, 0, 0
+	if s.redundant != nil {
+		s.solveRedundant(baseFromFlange, seed, out)
+		return
+	}
+	out.N, out.Geometric, out.Singular, out.Uncertain = 0, 0, 0, false
 	out.Reach, out.Missing = Reachable, 0
-	if !properPose(baseFromFlange) || seed != nil && !finite(seed) {
+	if !properPose(baseFromFlange) || seed != nil && !finite(seed, 6) {
 		out.Status = InvalidInput
 		return
 	}
 	var se search
-	se.hold = &s.middle
-	var from [6]float64
+	hold := s.middle
 	if seed != nil {
-		copy(from[:], seed[:6])
-		se.hold = &from
+		copy(hold[:], seed[:6])
 	}
-	se.arm, se.slack = &s.arm, reachSlack
-	se.place(baseFromFlange)
-	if s.family == SphericalWrist {
-		se.sphericalWrist()
+	se.hold = &hold
+	if s.back == nil {
+		s.find(s.chain, baseFromFlange, &se)
 	} else {
-		se.threeParallel()
+		flangeFromBase, turned := baseFromFlange.Inv(), backwards(hold)
+		se.hold = &turned
+		s.find(s.back, &flangeFromBase, &se)
+		se.hold = &hold
+		se.unmirror()
 	}
 	s.correct(baseFromFlange, &se)
 	s.choose(&se, out)
+}
+
+// find writes the candidates for the flange of c at t.
+func (s *Solver) find(c *Chain, t *se3.Pose, se *search) {
+	se.arm, se.slack = &s.arm, reachSlack
+	switch family, _ := s.family.mirrored(); family {
+	case SphericalWrist:
+		se.place(t)
+		se.sphericalWrist()
+	case ThreeParallel:
+		se.place(t)
+		se.threeParallel()
+	case General:
+		s.general.solve(se, t)
+	default:
+		s.decoupled.solve(se, t)
+		se.measure(c, t)
+	}
 }
 
 // place takes the pose into frame A.
@@ -245,10 +300,10 @@ func (se *search) place(t *se3.Pose) {
 	se.n = a.aFromBase.R.Mul(t.R).Mul(a.flangeFromSix)
 }
 
-// finite reports whether the six joint values are.
-func finite(q *Q) bool {
+// finite reports whether the first n joint values are.
+func finite(q *Q, n int) bool {
 	sum := 0.0
-	for _, v := range q[:6] {
+	for _, v := range q[:n] {
 		sum += v - v
 	}
 	return sum == 0

@@ -132,6 +132,6 @@ func rotX(c, s float64) se3.Rot { return se3.Rot{1, 0, 0, 0, c, -s, 0, s, c} }
 func (se *search) add(b Branch, near SingularSet, held uint8, err float64) *candidate {
 	se.have |= 1 << b
 	c := &se.cand[b&(MaxSolutions-1)]
-	c.near, c.held, c.err = near, held, err
+	c.branch, c.near, c.held, c.err = b, near, held, err
 	return c
 }

@@ -1,0 +1,149 @@
+package kinematics
+
+import (
+	"math"
+	"slices"
+
+	"seamwright/geom/se3"
+)
+
+const (
+	// bendOfWay is how far the way to a pose leaves the real poses.
+	bendOfWay = 0.6
+	// mostTries is how often the ways are gone, from other start poses and
+	// with more care, until every posture is accounted for.
+	mostTries = 4
+)
+
+// ends collects the real postures that the ways arrived at.
+type ends struct {
+	n int
+	q [MaxSolutions]cxQ
+}
+
+// solve adds a candidate for every real posture at pose t. Every try goes the
+// ways of all postures from one start pose. At a real pose complex postures
+// come in conjugate pairs; a try in which all postures arrive, in pairs and
+// none twice, accounts for all of them.
+func (k *continuation) solve(se *search, t *se3.Pose) {
+	var list ends
+	var order [startPoses]int
+	k.nearest(t, &order)
+	se.lost = true
+	for try := range min(mostTries, len(k.starts)) {
+		p := carefulPace
+		if try == 0 {
+			p = briskPace
+		}
+		if k.try(&k.starts[order[try]], t, p, &list) {
+			se.lost = false
+			break
+		}
+	}
+	k.offer(se, t, &list)
+	if list.n == 0 {
+		se.reach = NotKnown
+	}
+}
+
+// nearest writes the indices of the start poses, the nearest to t first.
+func (k *continuation) nearest(t *se3.Pose, order *[startPoses]int) {
+	var far [startPoses]float64
+	for i := range k.starts {
+		s := &k.starts[i].pose
+		v := s.P.Dist(t.P)/k.length + s.R.AngleTo(t.R)
+		at := i
+		for ; at > 0 && far[at-1] > v; at-- {
+			far[at], order[at] = far[at-1], order[at-1]
+		}
+		far[at], order[at] = v, i
+	}
+}
+
+// try follows every posture of s to t, adds the real ones to list, and reports
+// whether they account for all.
+func (k *continuation) try(s *start, t *se3.Pose, p pace, list *ends) bool {
+	l := newLeg(&s.pose, t, bendOfWay)
+	tr := tracker{chain: k.chain, leg: &l, unit: &k.unit}
+	var all [mostPostures]cxQ
+	n := 0
+	for i := range s.q {
+		q := s.q[i]
+		if !tr.follow(&q, p) {
+			continue
+		}
+		all[n] = q
+		n++
+		if k.imaginary(&q) < realWithin && list.n < len(list.q) && k.find(list.q[:list.n], &q, sameComplex) < 0 {
+			list.q[list.n] = q
+			list.n++
+		}
+	}
+	return n == len(s.q) && k.paired(all[:n])
+}
+
+// imaginary returns the largest imaginary part of q, rad.
+func (k *continuation) imaginary(q *cxQ) float64 {
+	m := 0.0
+	for i, v := range q {
+		m = max(m, math.Abs(imag(v))/k.unit[i])
+	}
+	return m
+}
+
+// offer brings the real postures in order and adds them as candidates, to be
+// corrected.
+func (k *continuation) offer(se *search, t *se3.Pose, list *ends) {
+	var found [MaxSolutions]candidate
+	for i := range list.n {
+		c := &found[i]
+		var q Q
+		for j, v := range list.q[i] {
+			q[j] = real(v)
+			if k.chain.joints[j].Kind != Prismatic {
+				q[j] -= wholeTurn * math.Round(q[j]/wholeTurn)
+			}
+		}
+		copy(c.q[:], q[:6])
+		c.err = 1
+		if k.chain.determinant(&q) < 0 {
+			c.branch = 1
+		}
+		if gainAngle(k.chain.leastGain(&q, k.length)) < NearSingular {
+			c.near = AtRankLoss
+		}
+	}
+	slices.SortFunc(found[:list.n], func(a, b candidate) int {
+		if a.branch != b.branch {
+			return int(a.branch) - int(b.branch)
+		}
+		return slices.Compare(a.q[:], b.q[:])
+	})
+	for i := range list.n {
+		c := se.add(Branch(i), found[i].near, 0, found[i].err)
+		c.q, c.branch = found[i].q, found[i].branch
+	}
+}
+
+// measure fills in the closing error of every candidate, for the flange of c at
+// t, and brings its joints next to what is held.
+func (se *search) measure(c *Chain, t *se3.Pose) {
+	for b := range se.cand {
+		if se.have>>b&1 == 0 {
+			continue
+		}
+		m := &se.cand[b]
+		var q Q
+		for j := range m.q {
+			m.q[j] = nextTo(m.q[j], se.hold[j])
+			q[j] = m.q[j]
+		}
+		var pose se3.Pose
+		c.Forward(&q, &pose)
+		e := smallTwist(t, &pose)
+		m.err = 0
+		for _, v := range e {
+			m.err = max(m.err, math.Abs(v))
+		}
+	}
+}
