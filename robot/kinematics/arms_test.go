@@ -164,6 +164,6 @@ func turntable(at int) extraJoint {
 func shoulderElbowWrist(offset float64) *urdf.Robot {
 	z, y := r3.Vec{Z: 1}, r3.Vec{Y: 1}
 	dirs := []r3.Vec{z, y, z, y.Neg(), z, y, z}
-	points := []r3.Vec{{Z: 0.34}, {}, {X: offset, Z: 0.4}, {}, {X: -offset, Z: 0.39}, {}, {Z: 0.13}, {}}
+	points := []r3.Vec{{Z: 0.34}, {}, {}, {X: offset, Z: 0.4}, {X: -offset, Z: 0.39}, {}, {}, {Z: 0.13}}
 	return armOf(dirs, points)
 }
