@@ -56,8 +56,8 @@ func (c *Chain) Forward(q *Q, baseFromFlange *se3.Pose) {
 }
 
 // row carries one row of the frame's axes and origin, (x, y, z, p), through the
-// chain's steps, beginning at step from. The three rows of a pose do not depend on each other, and one at a
-// time fits the processor's registers.
+// chain's steps, beginning at step from. The three rows of a pose do not depend
+// on each other, and one at a time fits the processor's registers.
 func (c *Chain) row(from int, m *motion, x, y, z, p float64) (float64, float64, float64, float64) {
 	steps := c.form.steps[:c.n]
 	for i := from; i < len(steps); i++ {

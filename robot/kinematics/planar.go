@@ -95,8 +95,14 @@ func (se *search) span(f *fold, d *directions, dd float64) {
 		se.outOfReach(TooNear, least-dist)
 		return
 	}
-	far := max((reach-dist)*(reach+dist), 0)   // 2 a2 a3 (1 - cos)
-	close := max((dist-least)*(dist+least), 0) // 2 a2 a3 (1 + cos)
+	far := (reach - dist) * (reach + dist)   // 2 a2 a3 (1 - cos)
+	close := (dist - least) * (dist + least) // 2 a2 a3 (1 + cos)
+	if far < 0 {
+		far = 0
+	}
+	if close < 0 {
+		close = 0
+	}
 	p := a.per.links
 	cos, sin := (close-far)*(0.5*p), math.Sqrt(far*close)*p
 	f.n = 2
@@ -147,7 +153,8 @@ func (se *search) aimLinks(e *elbow, d *directions, f *fold, x, y float64) {
 func (w *elbowWay) set(a *arm, x, y, c, s, cos, sin float64) {
 	c3, s3 := c*cos-s*sin, s*cos+c*sin
 	w.c, w.s = c3, s3
-	w.err = math.Abs(a.a2*c+a.a3*c3-x) + math.Abs(a.a2*s+a.a3*s3-y)
+	dx, dy := a.a2*c+a.a3*c3-x, a.a2*s+a.a3*s3-y
+	w.err = math.Sqrt(dx*dx + dy*dy)
 }
 
 // posture is what is left of a branch, or of two that differ in a flip, once

@@ -6,8 +6,12 @@ import (
 	"seamwright/geom/se3"
 )
 
-// wristTurn is one way of joints 5 and 6: cosines and sines of their angles.
-type wristTurn struct{ c5, s5, c6, s6 float64 }
+// wristTurn is what one way of joints 5 and 6 leaves to joints 2, 3 and 4: the
+// direction in frame 1 of the x axis that joint 4 turns.
+type wristTurn struct {
+	ct, st float64
+	at     uint8 // its place
+}
 
 // threeParallel finds every posture of that family: joint 1 from the wrist
 // point's height along axis 2, joints 5 and 6 from the angle that the flange's
@@ -30,7 +34,7 @@ func (se *search) threeParallel() {
 			l := &list[n&3]
 			l.joint1, l.wrist, l.near, l.held, l.err = p.joint1, p.wrist, p.near, p.held, p.err
 			l.branch = Branch(i)*ShoulderFlip | Branch(k)*WristFlip
-			if se.aimPlanar(l, &d, s, &six, &way[k&1]) {
+			if se.aimPlanar(l, &d, s, &way[k&1]) {
 				n++
 			}
 		}
@@ -57,36 +61,43 @@ func (se *search) aimOffset(p *posture, d *directions, s *shoulder, six *se3.Rot
 	p.err[0] = math.Abs(s.c*s.c+s.s*s.s-1) + b.err
 	p.err[1] = p.err[0]
 	p.wrist = d.add(b.s, b.c)
-	out[0].c5, out[0].s5, out[1].c5, out[1].s5 = b.c, b.s, b.c, -b.s
 	if mm < undetermined*undetermined { // axes 4 and 6 in line: joint 6 is free
 		p.held |= 1 << 5
-		out[0].s6, out[0].c6 = sincos(se.hold[5])
+		s6, c6 := sincos(se.hold[5])
+		out[0].set(d, a, six, b.c, b.s, c6, s6)
 		return 1
 	}
 	mx, my = mx*b.inv, my*b.inv
 	d.add(my, mx)
 	nx, ny := a.sa4*b.s*b.inv, a.behind(b.c)*b.inv // axis 4 before joint 6 turns it back
-	if a.skew() {
-		d.add(ny, nx)
-	}
 	// Near the line the rounding of the pose moves joint 6, and with it the
 	// point that joints 2 and 3 must reach.
 	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) * b.inv
-	out[0].c6, out[0].s6 = nx*mx+ny*my, ny*mx-nx*my
-	out[1].c6, out[1].s6 = ny*my-nx*mx, ny*mx+nx*my
+	if a.skew() {
+		d.add(ny, nx)
+		out[1].set(d, a, six, b.c, -b.s, ny*my-nx*mx, ny*mx+nx*my)
+	}
+	out[0].set(d, a, six, b.c, b.s, nx*mx+ny*my, ny*mx-nx*my)
+	if !a.skew() { // half a turn of joints 4 and 6
+		out[1] = wristTurn{-out[0].ct, -out[0].st, out[0].at}
+	}
 	return int(b.ways)
 }
 
-// aimPlanar notes the directions of the links and of joints 2, 3 and 4
-// together for one way of joints 1, 5 and 6. It reports whether the links
+// set finds the direction for the cosines and sines of joints 5 and 6.
+func (w *wristTurn) set(d *directions, a *arm, six *se3.Rot, c5, s5, c6, s6 float64) {
+	back, z := -a.ca5*s5, a.sa5*s5
+	x, y := c6*c5+s6*back, c6*back-s6*c5 // in frame six
+	w.ct = six[0]*x + six[1]*y + six[2]*z
+	w.st = six[3]*x + six[4]*y + six[5]*z
+	w.at = d.add(w.st, w.ct)
+}
+
+// aimPlanar notes the directions of the links for one way of joints 1, 5 and 6. It reports whether the links
 // reach.
-func (se *search) aimPlanar(p *posture, d *directions, s *shoulder, six *se3.Rot, w *wristTurn) bool {
+func (se *search) aimPlanar(p *posture, d *directions, s *shoulder, w *wristTurn) bool {
 	a := se.arm
-	// The x axis that joint 4 turns, in frame six, then in frame 1.
-	back, vz := -a.ca5*w.s5, a.sa5*w.s5
-	vx, vy := w.c6*w.c5+w.s6*back, w.c6*back-w.s6*w.c5
-	ct := six[0]*vx + six[1]*vy + six[2]*vz
-	st := six[3]*vx + six[4]*vy + six[5]*vz
+	ct, st := w.ct, w.st
 	x := s.x1 - (ct*a.fx - st*a.fy)
 	y := s.y1 - (st*a.fx + ct*a.fy)
 	var f fold
@@ -96,7 +107,7 @@ func (se *search) aimPlanar(p *posture, d *directions, s *shoulder, six *se3.Rot
 	}
 	var e elbow
 	se.aimLinks(&e, d, &f, x, y)
-	p.links, p.point, p.turn = f.at, e.at, d.add(st, ct)
+	p.links, p.point, p.turn = f.at, e.at, w.at
 	p.near |= f.near
 	p.held |= f.held
 	p.ways = uint8(f.n)
@@ -110,18 +121,20 @@ func (se *search) aimPlanar(p *posture, d *directions, s *shoulder, six *se3.Rot
 func (se *search) turnPlanar(p *posture, d *directions) {
 	a, hold := se.arm, se.hold
 	q1, q5, q6 := se.first(p, d), d.angle(p.wrist), hold[5]
+	turn, lean6 := d.angle(p.turn)-a.gamma, 0.0
+	if a.skew() {
+		lean6 = d.angle(p.wrist + 2)
+	}
+	if p.branch&WristFlip != 0 {
+		q5, lean6 = -q5, math.Pi-lean6
+		if !a.skew() {
+			turn += math.Pi
+		}
+	}
 	if p.held&(1<<5) == 0 {
-		lean6 := 0.0
-		if a.skew() {
-			lean6 = d.angle(p.wrist + 2)
-		}
-		if p.branch&WristFlip != 0 {
-			q5, lean6 = -q5, math.Pi-lean6
-		}
 		q6 = nextTo(lean6-d.angle(p.wrist+1), q6)
 	}
 	q5 = nextTo(q5-a.off5, hold[4])
-	turn := d.angle(p.turn) - a.gamma
 	for i := range p.ways {
 		branch := p.branch | Branch(i)*ElbowFlip
 		t2, psi := se.links(p, d, branch)

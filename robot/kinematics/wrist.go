@@ -24,7 +24,8 @@ func (se *search) middle(gz, gxy float64) (b bends, ok bool) {
 	a := se.arm
 	p, m := a.ca4*a.ca5, a.sa4*a.sa5
 	b.c = (p - gz) * a.per.bends
-	if over := math.Abs(b.c) - 1; over > 0 {
+	if over := b.c*b.c - 1; over > 0 {
+		over = math.Abs(b.c) - 1
 		lo, hi := math.Acos(clamp(p+m)), math.Acos(clamp(p-m)) // least and greatest angle of axes 4 and 6
 		is := math.Acos(clamp(gz))
 		lack := max(lo-is, is-hi)
