@@ -59,11 +59,27 @@ func (l *leg) at(t float64, pose *cxPose, rate *cxTwist) {
 // pace is how carefully a way is followed. first and second (rad) are the
 // largest corrections at a step: the second follows the first by Newton's
 // method and is in proportion to its square.
-type pace struct{ first, second, least float64 }
+type pace struct{ first, second float64 }
 
 var (
-	briskPace   = pace{first: 0.08, second: 4e-3, least: 1e-5}
-	carefulPace = pace{first: 0.01, second: 1e-4, least: 1e-7}
+	briskPace   = pace{first: 0.08, second: 4e-3}
+	carefulPace = pace{first: 0.01, second: 1e-4}
+)
+
+const (
+	// leastStep (dimensionless) is where a way is given up. Where two postures
+	// meet at its end they do so like the square root of what is left of it, and
+	// steps must shrink along.
+	leastStep = 1e-13
+	// nearlyThere (dimensionless): a way that is given up with no more than this
+	// left has arrived where postures are not isolated.
+	nearlyThere = 1e-9
+	// mostEvals is how many poses are computed on a way before it is given up;
+	// 30 to 40 are usual.
+	mostEvals = 2000
+	// met (rad): at the end of a way a correction below this arrives, since
+	// postures that meet there are approached by halves only.
+	met = 1e-6
 )
 
 // knot is a point of a posture's way: its place, joint values and their rate.
@@ -112,8 +128,8 @@ func (k *tracker) improve(goal *cxPose, q *cxQ) float64 {
 	return by
 }
 
-// follow takes posture q (the start of the leg) to its end and reports whether
-// it arrived.
+// follow takes posture q (the start of the leg) to its end, or as far as it
+// gets, and reports whether it arrived.
 func (k *tracker) follow(q *cxQ, p pace) bool {
 	var last, here knot
 	var goal cxPose
@@ -125,32 +141,31 @@ func (k *tracker) follow(q *cxQ, p pace) bool {
 	}
 	here.v = k.f.solve(&rate)
 	first := true
+	k.evals = 0
 	h := min(0.05, 0.1/(k.size(&here.v)+1e-9))
 	for here.t < 1 {
-		if here.t+h > 1-1e-9 {
-			h = 1 - here.t
-		}
 		next := knot{t: here.t + h}
-		if here.t+h > 1-1e-9 {
+		if next.t > 1-leastStep {
 			next.t = 1
 		}
 		predict(&last, &here, &next, first)
 		k.leg.at(next.t, &goal, &rate)
 		one := k.improve(&goal, &next.q)
 		if one <= p.first {
-			if two := k.improve(&goal, &next.q); two <= p.second && (two <= 0.2*one || two < 1e-9) {
+			two := k.improve(&goal, &next.q)
+			if two <= p.second && (two <= 0.2*one || two < 1e-9) || next.t == 1 && two < met {
 				next.v = k.f.solve(&rate)
 				last, here, first = here, next, false
 				h *= max(0.5, min(2, math.Sqrt(math.Sqrt(0.25*p.first/(one+1e-12)))))
 				continue
 			}
 		}
-		if h *= 0.4; h < p.least {
-			return false
+		if h *= 0.4; h < leastStep || k.evals > mostEvals {
+			break
 		}
 	}
 	*q = here.q
-	return true
+	return here.t > 1-nearlyThere
 }
 
 // predict fills in next.q from the cubic through the last two knots and their

@@ -31,6 +31,9 @@ func (s *Solver) correct(t *se3.Pose, se *search) {
 			se.have &^= 1 << b
 			se.wrongAttitude(ang)
 		}
+		if s.general != nil && s.general.isSingular(&c.q) {
+			c.near = AtRankLoss
+		}
 		for j := range c.q {
 			if s.slides>>j&1 == 0 {
 				c.q[j] = nextTo(c.q[j], se.hold[j])

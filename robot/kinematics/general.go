@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 )
 
@@ -12,7 +13,12 @@ const (
 	bendOfWay = 0.6
 	// mostTries is how often the ways are gone, from other start poses and
 	// with more care, until every posture is accounted for.
-	mostTries = 4
+	mostTries = 3
+	// beside (rad) is how far from the pose a last try aims, where ways get
+	// lost because postures are not isolated at the pose itself; nearReal (rad)
+	// is then the imaginary part below which a posture is tried as a real one.
+	beside   = 1e-5
+	nearReal = 1e-2
 )
 
 // ends collects the real postures that the ways arrived at.
@@ -30,17 +36,20 @@ func (k *continuation) solve(se *search, t *se3.Pose) {
 	var order [startPoses]int
 	k.nearest(t, &order)
 	se.lost = true
+	p := briskPace
 	for try := range min(mostTries, len(k.starts)) {
-		p := carefulPace
-		if try == 0 {
-			p = briskPace
-		}
-		if k.try(&k.starts[order[try]], t, p, &list) {
+		if k.try(&k.starts[order[try]], t, p, realWithin, &list) {
 			se.lost = false
 			break
 		}
+		p = carefulPace
 	}
-	k.offer(se, t, &list)
+	if se.lost {
+		aside := se3.Pose{R: t.R.Mul(se3.Exp(r3.Vec{X: beside, Y: -0.7 * beside, Z: 0.4 * beside})), P: t.P}
+		aside.P = aside.P.Add(r3.Vec{X: 0.3, Y: 0.8, Z: -0.5}.Scale(beside * k.length))
+		k.try(&k.starts[order[0]], &aside, carefulPace, nearReal, &list)
+	}
+	k.offer(se, &list)
 	if list.n == 0 {
 		se.reach = NotKnown
 	}
@@ -60,9 +69,9 @@ func (k *continuation) nearest(t *se3.Pose, order *[startPoses]int) {
 	}
 }
 
-// try follows every posture of s to t, adds the real ones to list, and reports
-// whether they account for all.
-func (k *continuation) try(s *start, t *se3.Pose, p pace, list *ends) bool {
+// try follows every posture of s to t, adds those with imaginary parts below
+// within (rad) to list, and reports whether all are accounted for.
+func (k *continuation) try(s *start, t *se3.Pose, p pace, within float64, list *ends) bool {
 	l := newLeg(&s.pose, t, bendOfWay)
 	tr := tracker{chain: k.chain, leg: &l, unit: &k.unit}
 	var all [mostPostures]cxQ
@@ -74,7 +83,7 @@ func (k *continuation) try(s *start, t *se3.Pose, p pace, list *ends) bool {
 		}
 		all[n] = q
 		n++
-		if k.imaginary(&q) < realWithin && list.n < len(list.q) && k.find(list.q[:list.n], &q, sameComplex) < 0 {
+		if k.imaginary(&q) < within && list.n < len(list.q) && k.find(list.q[:list.n], &q, sameComplex) < 0 {
 			list.q[list.n] = q
 			list.n++
 		}
@@ -93,7 +102,7 @@ func (k *continuation) imaginary(q *cxQ) float64 {
 
 // offer brings the real postures in order and adds them as candidates, to be
 // corrected.
-func (k *continuation) offer(se *search, t *se3.Pose, list *ends) {
+func (k *continuation) offer(se *search, list *ends) {
 	var found [MaxSolutions]candidate
 	for i := range list.n {
 		c := &found[i]
@@ -105,12 +114,8 @@ func (k *continuation) offer(se *search, t *se3.Pose, list *ends) {
 			}
 		}
 		copy(c.q[:], q[:6])
-		c.err = 1
 		if k.chain.determinant(&q) < 0 {
 			c.branch = 1
-		}
-		if gainAngle(k.chain.leastGain(&q, k.length)) < NearSingular {
-			c.near = AtRankLoss
 		}
 	}
 	slices.SortFunc(found[:list.n], func(a, b candidate) int {
@@ -120,9 +125,17 @@ func (k *continuation) offer(se *search, t *se3.Pose, list *ends) {
 		return slices.Compare(a.q[:], b.q[:])
 	})
 	for i := range list.n {
-		c := se.add(Branch(i), found[i].near, 0, found[i].err)
+		c := se.add(Branch(i), 0, 0, 1)
 		c.q, c.branch = found[i].q, found[i].branch
 	}
+}
+
+// isSingular reports whether the arm loses a direction of motion at joint values
+// q (rad or m).
+func (k *continuation) isSingular(q *[6]float64) bool {
+	var full Q
+	copy(full[:], q[:])
+	return gainAngle(k.chain.leastGain(&full, k.length)) < NearSingular
 }
 
 // measure fills in the closing error of every candidate, for the flange of c at
