@@ -14,8 +14,8 @@ import (
 // missed but by a step that jumps from one posture's way to another's.
 //
 // Method: coefficient-parameter homotopy, A. P. Morgan and A. J. Sommese, Appl.
-// Math. Comput. 29 (1989); start postures by monodromy, as in T. Duff et al.,
-// IMA J. Numer. Anal. 39 (2019); both from memory. That at most 16 postures
+// Math. Comput. 29 (1989); start postures by monodromy, after T. Duff et
+// al., IMA J. Numer. Anal. 39 (2019); both from memory. That at most 16 postures
 // exist: E. J. F. Primrose, Mech. Mach. Theory 21 (1986), from memory.
 type continuation struct {
 	chain  *Chain
@@ -37,10 +37,9 @@ const (
 	// startPoses is how many poses with known postures there are: the nearer
 	// the one taken, the shorter the way.
 	startPoses = 24
-	// quietLoops is how many loops in a row must bring nothing new before the
-	// list of postures counts as whole.
-	quietLoops = 10
-	mostLoops  = 400
+	// quietPostures is how many random postures in a row must bring nothing new
+	// before the list of a pose's postures counts as whole.
+	quietPostures = 200
 	// realWithin (rad): a posture with imaginary parts below this is tried as a
 	// real one. At a singularity two postures meet, and rounding of 1e-16 parts
 	// them by its square root.
@@ -62,7 +61,7 @@ func newContinuation(c *Chain) (k *continuation, ok bool) {
 	if k.isDegenerate(rng) {
 		return nil, false
 	}
-	first := k.monodromy(rng)
+	first := k.gather(rng)
 	k.starts = append(k.starts, first)
 	for tries := 0; len(k.starts) < startPoses && tries < 4*startPoses; tries++ {
 		if s, ok := k.moved(&first, rng); ok {
@@ -95,28 +94,25 @@ func (k *continuation) isDegenerate(rng *rand.Rand) bool {
 	return true
 }
 
-// monodromy finds every posture of one pose: it leads the pose along loops,
-// which exchange its postures, until no new one turns up.
-func (k *continuation) monodromy(rng *rand.Rand) start {
+// gather finds every posture of one pose. A random posture is one of those of
+// its own pose; followed from there to the one pose it becomes one of those,
+// real or not, and which one depends on the way. The list is whole when many
+// postures in a row bring nothing new.
+func (k *continuation) gather(rng *rand.Rand) start {
 	var s start
 	q := k.randomPosture(rng)
 	k.chain.Forward(&q, &s.pose)
-	var seed cxQ
-	for i := range seed {
-		seed[i] = complex(q[i], 0)
-	}
-	s.q = append(s.q, seed)
-	for loop, quiet := 0, 0; loop < mostLoops && quiet < quietLoops && len(s.q) < mostPostures; loop++ {
-		var far se3.Pose
-		other := k.randomPosture(rng)
-		k.chain.Forward(&other, &far)
-		out, back := newLeg(&s.pose, &far, 0.3+rng.Float64()), newLeg(&far, &s.pose, 0.3+rng.Float64())
-		quiet++
-		for i := 0; i < len(s.q) && len(s.q) < mostPostures; i++ {
-			q := s.q[i]
-			if k.follow(&out, &q, carefulPace) && k.follow(&back, &q, carefulPace) && s.learn(k, &q) {
-				quiet = 0
-			}
+	for quiet := 0; quiet < quietPostures && len(s.q) < mostPostures; quiet++ {
+		var from se3.Pose
+		var c cxQ
+		q := k.randomPosture(rng)
+		for i := range c {
+			c[i] = complex(q[i], 0)
+		}
+		k.chain.Forward(&q, &from)
+		l := newLeg(&from, &s.pose, math.Copysign(0.2+rng.Float64(), rng.Float64()-0.5))
+		if k.follow(&l, &c, carefulPace) && s.learn(k, &c) {
+			quiet = 0
 		}
 	}
 	return s
@@ -183,15 +179,10 @@ func (k *continuation) apart(a, b *cxQ) float64 {
 	return d
 }
 
-// paired reports whether the conjugate of every posture in list is there too,
-// as it must be at a real pose, and none twice.
+// paired reports whether all of list is sound.
 func (k *continuation) paired(list []cxQ) bool {
 	for i := range list {
-		var conj cxQ
-		for j, v := range list[i] {
-			conj[j] = complex(real(v), -imag(v))
-		}
-		if k.find(list, &conj, realWithin) < 0 || k.find(list[:i], &list[i], sameComplex) >= 0 {
+		if !k.sound(list, i) {
 			return false
 		}
 	}

@@ -36,18 +36,16 @@ func (k *continuation) solve(se *search, t *se3.Pose) {
 	var order [startPoses]int
 	k.nearest(t, &order)
 	se.lost = true
-	p := briskPace
 	for try := range min(mostTries, len(k.starts)) {
-		if k.try(&k.starts[order[try]], t, p, realWithin, &list) {
+		if k.try(&k.starts[order[try]], t, realWithin, &list) {
 			se.lost = false
 			break
 		}
-		p = carefulPace
 	}
 	if se.lost {
 		aside := se3.Pose{R: t.R.Mul(se3.Exp(r3.Vec{X: beside, Y: -0.7 * beside, Z: 0.4 * beside})), P: t.P}
 		aside.P = aside.P.Add(r3.Vec{X: 0.3, Y: 0.8, Z: -0.5}.Scale(beside * k.length))
-		k.try(&k.starts[order[0]], &aside, carefulPace, nearReal, &list)
+		k.try(&k.starts[order[0]], &aside, nearReal, &list)
 	}
 	k.offer(se, &list)
 	if list.n == 0 {
@@ -69,26 +67,58 @@ func (k *continuation) nearest(t *se3.Pose, order *[startPoses]int) {
 	}
 }
 
-// try follows every posture of s to t, adds those with imaginary parts below
-// within (rad) to list, and reports whether all are accounted for.
-func (k *continuation) try(s *start, t *se3.Pose, p pace, within float64, list *ends) bool {
+// try follows every posture of s to t, first briskly, then those with care that
+// did not arrive or arrived as no other posture's conjugate or as another. It
+// adds those with imaginary parts below within (rad) to list and reports
+// whether all are accounted for.
+func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends) bool {
 	l := newLeg(&s.pose, t, bendOfWay)
 	tr := tracker{chain: k.chain, leg: &l, unit: &k.unit}
 	var all [mostPostures]cxQ
-	n := 0
-	for i := range s.q {
-		q := s.q[i]
-		if !tr.follow(&q, p) {
-			continue
+	var lost [mostPostures]bool
+	n := copy(all[:], s.q)
+	for i := range n {
+		lost[i] = !tr.follow(&all[i], briskPace)
+	}
+	for i := range n {
+		lost[i] = lost[i] || !k.sound(all[:n], i)
+	}
+	for i := range n {
+		if lost[i] {
+			all[i] = s.q[i]
+			lost[i] = !tr.follow(&all[i], carefulPace)
 		}
-		all[n] = q
-		n++
-		if k.imaginary(&q) < within && list.n < len(list.q) && k.find(list.q[:list.n], &q, sameComplex) < 0 {
-			list.q[list.n] = q
+	}
+	for i := range n {
+		if !lost[i] && k.imaginary(&all[i]) < within && list.n < len(list.q) && k.find(list.q[:list.n], &all[i], sameComplex) < 0 {
+			list.q[list.n] = all[i]
 			list.n++
 		}
 	}
-	return n == len(s.q) && k.paired(all[:n])
+	for i := range n {
+		if lost[i] || !k.sound(all[:n], i) {
+			return false
+		}
+	}
+	return true
+}
+
+// sound reports whether posture i of list, which is for a real pose, has its
+// conjugate there and no equal.
+func (k *continuation) sound(list []cxQ, i int) bool {
+	var conj cxQ
+	for j, v := range list[i] {
+		conj[j] = complex(real(v), -imag(v))
+	}
+	if k.find(list, &conj, realWithin) < 0 {
+		return false
+	}
+	for j := range list {
+		if j != i && k.apart(&list[j], &list[i]) < sameComplex {
+			return false
+		}
+	}
+	return true
 }
 
 // imaginary returns the largest imaginary part of q, rad.
