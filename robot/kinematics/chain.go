@@ -4,9 +4,13 @@
 //
 // A Chain is the run of joints from a base link to a flange link of a URDF
 // file; Forward and Jacobian hold for any such chain of up to nine revolute,
-// continuous or prismatic joints. A Solver inverts the two families of
-// six-joint arms whose solution has a closed form. Both are immutable and safe
-// for concurrent use, and no call on them allocates.
+// continuous or prismatic joints, a turning table of one or two included. A
+// Solver inverts chains of six joints and more: in closed form where the axes
+// allow it, which is recognised from their geometry alone, and otherwise by
+// following known postures to the pose (see Family). Of seven to nine joints it
+// takes one to three as free (see Solver.Free). Both are immutable and safe for
+// concurrent use; calls on them allocate nothing, but for SolveHeld where it
+// says so.
 //
 //	chain, err := kinematics.NewChain(robot, "base", "flange")
 //	solver, err := kinematics.NewSolver(chain)

@@ -165,7 +165,27 @@ func (k *tracker) follow(q *cxQ, p pace) bool {
 		}
 	}
 	*q = here.q
+	if here.t == 1 {
+		k.settle(&goal, q)
+	}
 	return here.t > 1-nearlyThere
+}
+
+// settle improves q at the end of a way until it does not get better.
+func (k *tracker) settle(goal *cxPose, q *cxQ) {
+	const rounds, enough = 5, 1e-10
+	last := math.Inf(1)
+	for range rounds {
+		next := *q
+		by := k.improve(goal, &next)
+		if by >= last {
+			return
+		}
+		*q, last = next, by
+		if by < enough {
+			return
+		}
+	}
 }
 
 // predict fills in next.q from the cubic through the last two knots and their

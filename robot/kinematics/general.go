@@ -50,7 +50,33 @@ func (k *continuation) solve(se *search, t *se3.Pose) {
 	k.offer(se, &list)
 	if list.n == 0 {
 		se.reach = NotKnown
+		if by := k.chain.beyond(t); by > 0 {
+			se.reach, se.missing, se.lost = TooFar, by, false
+		}
 	}
+}
+
+// beyond returns how far (m), at least, the flange at t lies beyond the arm
+// stretched out, were all its axes ball joints; 0 where it does not, or where a
+// joint slides.
+func (c *Chain) beyond(t *se3.Pose) float64 {
+	if c.slidesAnywhere() {
+		return 0
+	}
+	f := &c.form
+	foot := f.base.P.AddScaled(f.steps[0].d, f.base.R.Z())
+	length := math.Abs(f.steps[0].a) + math.Abs(f.tail.e)
+	if f.steps[0].kind == general {
+		foot, length = f.base.P, f.steps[0].onwards.P.Norm()+math.Abs(f.tail.e)
+	}
+	for _, s := range f.steps[1:c.n] {
+		if s.kind == general {
+			length += s.onwards.P.Norm()
+		} else {
+			length += math.Hypot(s.a, s.d)
+		}
+	}
+	return max(0, t.P.Dist(foot)-length-reachSlack)
 }
 
 // nearest writes the indices of the start poses, the nearest to t first.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
 )
@@ -121,6 +122,39 @@ func TestGeneralIsComplete(t *testing.T) {
 			seed, missing, known, poses, found, uncertain, times[poses/2]*1e-6, times[poses*99/100]*1e-6, times[poses-1]*1e-6)
 		if float64(missing) > 0.001*float64(known) {
 			t.Errorf("arm %d: %d of %d known postures missing", seed, missing, known)
+		}
+	}
+}
+
+// Beyond the length of the arm General says how far at least; nearer it says
+// that it does not know.
+func TestGeneralSaysWhatItKnowsOutOfReach(t *testing.T) {
+	for seed := range uint64(5) {
+		s := newSolver(t, newChain(t, armOfFamily(seed, kinematics.General), "l0", "l7"))
+		farthest := 0.0
+		foot := forward(s.Chain(), kinematics.Q{}).P
+		for _, q := range randomPostures9(3000, 6, seed) {
+			farthest = max(farthest, forward(s.Chain(), q).P.Dist(foot))
+		}
+		far := forward(s.Chain(), kinematics.Q{})
+		side := r3.Vec{X: 0.6, Z: 0.8}
+		far.P = foot.AddScaled(20, side)
+		out := solve(s, far, nil)
+		if out.Status != kinematics.OutOfReach || out.Reach != kinematics.TooFar || out.Missing <= 0 || out.Missing > 20-farthest || out.Uncertain {
+			t.Errorf("arm %d: %v, %v, missing %v m, want above 0 and at most %v", seed, out.Status, out.Reach, out.Missing, 20-farthest)
+		}
+		near := far
+		for d := 0.0; ; d += 0.1 {
+			near.P = foot.AddScaled(d, side)
+			if out = solve(s, near, nil); out.Status != kinematics.OutOfReach {
+				continue
+			}
+			if out.N != 0 || (out.Reach == kinematics.NotKnown) != (out.Missing == 0) {
+				t.Errorf("arm %d: %v, missing %v m", seed, out.Reach, out.Missing)
+			}
+			if out.Reach == kinematics.TooFar {
+				break
+			}
 		}
 	}
 }

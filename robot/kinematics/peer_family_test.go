@@ -71,7 +71,7 @@ func compareWithPeer(t *testing.T, r *urdf.Robot, poses, seeds int) {
 
 func TestFamiliesAgreeWithLibraryLive(t *testing.T) {
 	for _, family := range append(closedForms(), kinematics.General) {
-		t.Run(family.String(), func(t *testing.T) { compareWithPeer(t, armOfFamily(7, family), 30, 20) })
+		t.Run(family.String(), func(t *testing.T) { compareWithPeer(t, armOfFamily(7, family), 30, 10) })
 	}
 }
 
@@ -82,7 +82,7 @@ func TestLongArmsAgreeWithLibraryLive(t *testing.T) {
 		"offset wrist on a lift":           withExtra(chainOnly(readRobot(t, "offw6")), wideLift()),
 		"general arm on a lift":            withExtra(armOfFamily(7, kinematics.General), wideLift()),
 	} {
-		t.Run(name, func(t *testing.T) { compareWithPeer(t, r, 30, 20) })
+		t.Run(name, func(t *testing.T) { compareWithPeer(t, r, 30, 10) })
 	}
 }
 

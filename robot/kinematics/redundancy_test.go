@@ -221,3 +221,18 @@ func TestLongCallsAllocateNothing(t *testing.T) {
 		}
 	}
 }
+
+// Where the seven-axis arm is straight joints 3 and 5 turn about one line, and
+// straight up joints 1 and 7 too. The posture is listed all the same, held where
+// it was.
+func TestStraightSevenAxisArm(t *testing.T) {
+	s := newSolver(t, newChain(t, shoulderElbowWrist(0), "l0", "l8"))
+	for _, q := range []kinematics.Q{{}, {0.3}, {0.3, 0, 0.2, 0, 0.4, 0, -0.1}, {0.3, 0.5, 0.2, 0, 0.4, 0, -0.1}} {
+		pose := forward(s.Chain(), q)
+		out := solve(s, pose, &q)
+		checkLong(t, s, pose, &out, q)
+		if d := nearestLong(q, &out, 7); d > 1e-4 || out.Status != kinematics.FoundSingular {
+			t.Errorf("posture %v is %.3g rad off the nearest of %d, %v", q[:7], d, out.N, out.Status)
+		}
+	}
+}

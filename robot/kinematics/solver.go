@@ -80,7 +80,7 @@ const (
 	TooFar              // the wrist point lies beyond the stretched arm
 	TooNear             // the wrist point lies inside the folded arm or too near axis 1
 	WrongAttitude       // the wrist's angles cannot make the orientation
-	NotKnown            // General: no posture was found, and nothing says what is lacking; Missing is 0
+	NotKnown            // General, nearer than its stretched length: nothing says what is lacking; Missing is 0
 )
 
 // Miss is the posture that comes nearest to being inside the limits: Joint

@@ -22,6 +22,11 @@ type planeTurn struct {
 	swing        float64 // how far the number can be from its mean, same unit
 }
 
+// blurred is the sine (dimensionless) that rounding of the number makes where
+// both angles are the same: the square root of some 1e-14. What follows may hang
+// on their being exactly so.
+const blurred = 1e-7
+
 // newPlaneTurn solves along . R(axis, t) v = number. slack is how little out of
 // range still counts as the end of the range.
 func newPlaneTurn(along, axis, v r3.Vec, number, slack float64) (p planeTurn) {
@@ -40,7 +45,10 @@ func newPlaneTurn(along, axis, v r3.Vec, number, slack float64) (p planeTurn) {
 		return p
 	}
 	h := math.Sqrt(max(-over, 0) * (p.swing + math.Abs(b)))
-	p.half, p.sine = math.Atan2(h, b), h/p.swing
+	if p.sine = h / p.swing; p.sine < blurred {
+		p.sine, h = 0, 0
+	}
+	p.half = math.Atan2(h, b)
 	return p
 }
 
@@ -49,7 +57,7 @@ func (p *planeTurn) ways() int {
 	switch {
 	case p.lack > 0:
 		return 0
-	case p.free || p.sine < undetermined:
+	case p.free || p.sine == 0:
 		return 1
 	}
 	return 2
