@@ -6,12 +6,12 @@ import (
 )
 
 // choose drops candidates that are the same and hands out those that have turns
-// inside the limits.
-func (s *Solver) choose(se *search, out *Solutions) {
+// inside the limits. Here and below bit b of have says that cand[b] is one.
+func (s *Solver) choose(se *search, cand []candidate, out *Solutions) {
 	for left := se.have; left != 0; left &= left - 1 {
-		b := bits.TrailingZeros16(left) & (MaxSolutions - 1)
-		c := &se.cand[b]
-		if (c.near != 0 || s.general != nil) && se.seenBefore(b) {
+		b := bits.TrailingZeros16(left)
+		c := &cand[b]
+		if (c.near != 0 || s.general != nil) && seenBefore(cand, se.have, b) {
 			se.have &^= 1 << b
 			continue
 		}
@@ -32,7 +32,7 @@ func (s *Solver) choose(se *search, out *Solutions) {
 		out.Status = Found
 	case out.Geometric > 0:
 		out.Status = OutsideLimits
-		s.nearestMiss(se, &out.Miss)
+		s.nearestMiss(cand, se.have, &out.Miss)
 	default:
 		out.Status, out.Reach, out.Missing = OutOfReach, se.reach, se.missing
 		if se.reach == WrongAttitude {
@@ -117,10 +117,10 @@ func intoRange(v, lo, hi float64) (float64, float64) {
 }
 
 // nearestMiss finds the candidate whose worst joint is the least outside.
-func (s *Solver) nearestMiss(se *search, m *Miss) {
+func (s *Solver) nearestMiss(cand []candidate, have uint16, m *Miss) {
 	m.By = math.Inf(1)
-	for left := se.have; left != 0; left &= left - 1 {
-		c := &se.cand[bits.TrailingZeros16(left)&(MaxSolutions-1)]
+	for left := have; left != 0; left &= left - 1 {
+		c := &cand[bits.TrailingZeros16(left)]
 		var q Q
 		worst, by := 0, 0.0
 		for j := range c.q {
@@ -139,14 +139,14 @@ func (s *Solver) nearestMiss(se *search, m *Miss) {
 }
 
 // seenBefore reports whether an earlier branch has the same posture.
-func (se *search) seenBefore(b int) bool {
+func seenBefore(cand []candidate, have uint16, b int) bool {
 next:
 	for e := range b {
-		if se.have>>e&1 == 0 {
+		if have>>e&1 == 0 {
 			continue
 		}
-		for j := range se.cand[b].q {
-			d := se.cand[b].q[j] - se.cand[e].q[j]
+		for j := range cand[b].q {
+			d := cand[b].q[j] - cand[e].q[j]
 			if math.Abs(d-wholeTurn*math.Round(d/wholeTurn)) > samePosture {
 				continue next
 			}

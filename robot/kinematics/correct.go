@@ -16,10 +16,10 @@ const (
 
 // correct improves the candidates whose closing error is more than rounding,
 // and drops those that cannot be brought to the promised accuracy.
-func (s *Solver) correct(t *se3.Pose, se *search) {
+func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
 	for left := se.have; left != 0; left &= left - 1 {
-		b := bits.TrailingZeros16(left) & (MaxSolutions - 1)
-		c := &se.cand[b]
+		b := bits.TrailingZeros16(left)
+		c := &cand[b]
 		if c.err <= closing && c.near == 0 && s.exact {
 			continue
 		}

@@ -2,6 +2,7 @@ package kinematics
 
 import (
 	"math"
+	"math/bits"
 
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
@@ -13,6 +14,7 @@ import (
 // 1 and 2 parallel. All vectors are in the base frame with every joint at zero.
 type decoupled struct {
 	family Family
+	chain  *Chain
 	axes   [6]line
 	center r3.Vec // wrist centre, m
 	joint  r3.Vec // where the two axes that intersect meet, m
@@ -21,7 +23,7 @@ type decoupled struct {
 }
 
 func newDecoupled(c *Chain, family Family, joint, center r3.Vec) decoupled {
-	d := decoupled{family: family, center: center, joint: joint, zero: c.zero, inv: c.zero.Inv()}
+	d := decoupled{family: family, chain: c, center: center, joint: joint, zero: c.zero, inv: c.zero.Inv()}
 	copy(d.axes[:], c.lines[:6])
 	return d
 }
@@ -50,6 +52,26 @@ func (d *decoupled) solve(se *search, t *se3.Pose) {
 	}
 	for i := range list[:n] {
 		d.orient(se, &list[i], turned)
+	}
+	d.measure(se, t)
+}
+
+// measure fills in the closing error of every candidate, for the flange at t,
+// and brings its joints next to what is held.
+func (d *decoupled) measure(se *search, t *se3.Pose) {
+	for left := se.have; left != 0; left &= left - 1 {
+		m := &se.cand[bits.TrailingZeros16(left)%closedMost]
+		var q Q
+		for j := range m.q {
+			m.q[j] = nextTo(m.q[j], se.hold[j])
+			q[j] = m.q[j]
+		}
+		var pose se3.Pose
+		d.chain.Forward(&q, &pose)
+		m.err = 0
+		for _, v := range smallTwist(t, &pose) {
+			m.err = max(m.err, math.Abs(v))
+		}
 	}
 }
 

@@ -27,11 +27,19 @@ type ends struct {
 	q [MaxSolutions]cxQ
 }
 
-// solve adds a candidate for every real posture at pose t. Every try goes the
+// solveGeneral is Solve for General.
+func (s *Solver) solveGeneral(t *se3.Pose, se *search, out *Solutions) {
+	var list [MaxSolutions]candidate
+	s.general.solve(se, t, &list)
+	s.correct(t, se, list[:])
+	s.choose(se, list[:], out)
+}
+
+// solve writes a candidate for every real posture at pose t. Every try goes the
 // ways of all postures from one start pose. At a real pose complex postures
 // come in conjugate pairs; a try in which all postures arrive, in pairs and
 // none twice, accounts for all of them.
-func (k *continuation) solve(se *search, t *se3.Pose) {
+func (k *continuation) solve(se *search, t *se3.Pose, found *[MaxSolutions]candidate) {
 	var list ends
 	var order [startPoses]int
 	k.nearest(t, &order)
@@ -47,7 +55,8 @@ func (k *continuation) solve(se *search, t *se3.Pose) {
 		aside.P = aside.P.Add(r3.Vec{X: 0.3, Y: 0.8, Z: -0.5}.Scale(beside * k.length))
 		k.try(&k.starts[order[0]], &aside, nearReal, &list)
 	}
-	k.offer(se, &list)
+	k.offer(&list, found)
+	se.have = 1<<list.n - 1
 	if list.n == 0 {
 		se.reach = NotKnown
 		if by := k.chain.beyond(t); by > 0 {
@@ -156,10 +165,8 @@ func (k *continuation) imaginary(q *cxQ) float64 {
 	return m
 }
 
-// offer brings the real postures in order and adds them as candidates, to be
-// corrected.
-func (k *continuation) offer(se *search, list *ends) {
-	var found [MaxSolutions]candidate
+// offer writes the real postures in order as candidates, to be corrected.
+func (k *continuation) offer(list *ends, found *[MaxSolutions]candidate) {
 	for i := range list.n {
 		c := &found[i]
 		var q Q
@@ -170,6 +177,7 @@ func (k *continuation) offer(se *search, list *ends) {
 			}
 		}
 		copy(c.q[:], q[:6])
+		c.err = 1
 		if k.chain.determinant(&q) < 0 {
 			c.branch = 1
 		}
@@ -180,10 +188,6 @@ func (k *continuation) offer(se *search, list *ends) {
 		}
 		return slices.Compare(a.q[:], b.q[:])
 	})
-	for i := range list.n {
-		c := se.add(Branch(i), 0, 0, 1)
-		c.q, c.branch = found[i].q, found[i].branch
-	}
 }
 
 // isSingular reports whether the arm loses a direction of motion at joint values
@@ -192,27 +196,4 @@ func (k *continuation) isSingular(q *[6]float64) bool {
 	var full Q
 	copy(full[:], q[:])
 	return gainAngle(k.chain.leastGain(&full, k.length)) < NearSingular
-}
-
-// measure fills in the closing error of every candidate, for the flange of c at
-// t, and brings its joints next to what is held.
-func (se *search) measure(c *Chain, t *se3.Pose) {
-	for b := range se.cand {
-		if se.have>>b&1 == 0 {
-			continue
-		}
-		m := &se.cand[b]
-		var q Q
-		for j := range m.q {
-			m.q[j] = nextTo(m.q[j], se.hold[j])
-			q[j] = m.q[j]
-		}
-		var pose se3.Pose
-		c.Forward(&q, &pose)
-		e := smallTwist(t, &pose)
-		m.err = 0
-		for _, v := range e {
-			m.err = max(m.err, math.Abs(v))
-		}
-	}
 }

@@ -23,10 +23,10 @@ func backwards(q [6]float64) [6]float64 {
 // unmirror turns candidates of the arm seen from its flange into its own. The
 // wrist there is the shoulder here.
 func (se *search) unmirror() {
-	from, have := se.cand, se.have
+	list, have := se.cand, se.have
 	se.have = 0
 	for ; have != 0; have &= have - 1 {
-		c := &from[bits.TrailingZeros16(have)&(MaxSolutions-1)]
+		c := &list[bits.TrailingZeros16(have)%closedMost]
 		b := c.branch&ElbowFlip | c.branch&WristFlip*(ShoulderFlip/WristFlip) | c.branch&ShoulderFlip/(ShoulderFlip/WristFlip)
 		near := c.near&AtElbow | c.near&AtWrist*(AtShoulder/AtWrist) | c.near&AtShoulder/(AtShoulder/AtWrist)
 		to := se.add(b, near, bits.Reverse8(c.held)>>2, c.err)

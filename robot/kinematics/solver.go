@@ -10,6 +10,9 @@ import (
 // joints has for one pose. The closed forms have at most 8.
 const MaxSolutions = 16
 
+// closedMost is the largest number of postures of a closed form.
+const closedMost = 8
+
 // Status says how a search for postures ended.
 type Status uint8
 
@@ -216,8 +219,8 @@ type search struct {
 	n        se3.Rot // axes of frame six in A
 	x, y, z  float64 // wrist point in A, m
 	hold     *[6]float64
-	have     uint16 // bit b: cand[b] is a posture; of branch b but for General
-	cand     [MaxSolutions]candidate
+	have     uint16 // bit b: candidate b is a posture
+	cand     [closedMost]candidate
 	slack    float64 // m, how little out of reach still counts as reached
 	reach    Reach
 	missing  float64 // m
@@ -255,39 +258,42 @@ func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 		return
 	}
 	var se search
-	hold := s.middle
+	se.hold = &s.middle
+	var from [6]float64
 	if seed != nil {
-		copy(hold[:], seed[:6])
+		copy(from[:], seed[:6])
+		se.hold = &from
 	}
-	se.hold = &hold
+	if s.general != nil {
+		s.solveGeneral(baseFromFlange, &se, out)
+		return
+	}
 	if s.back == nil {
-		s.find(s.chain, baseFromFlange, &se)
+		s.find(baseFromFlange, &se)
 	} else {
-		flangeFromBase, turned := baseFromFlange.Inv(), backwards(hold)
+		flangeFromBase, hold, turned := baseFromFlange.Inv(), se.hold, backwards(*se.hold)
 		se.hold = &turned
-		s.find(s.back, &flangeFromBase, &se)
-		se.hold = &hold
+		s.find(&flangeFromBase, &se)
+		se.hold = hold
 		se.unmirror()
 	}
-	s.correct(baseFromFlange, &se)
-	s.choose(&se, out)
+	s.correct(baseFromFlange, &se, se.cand[:])
+	s.choose(&se, se.cand[:], out)
 }
 
-// find writes the candidates for the flange of c at t.
-func (s *Solver) find(c *Chain, t *se3.Pose, se *search) {
-	se.arm, se.slack = &s.arm, reachSlack
-	switch family, _ := s.family.mirrored(); family {
-	case SphericalWrist:
-		se.place(t)
-		se.sphericalWrist()
-	case ThreeParallel:
-		se.place(t)
-		se.threeParallel()
-	case General:
-		s.general.solve(se, t)
-	default:
+// find writes the candidates for the flange at t, seen from the flange for a
+// mirror image.
+func (s *Solver) find(t *se3.Pose, se *search) {
+	if s.decoupled != nil {
 		s.decoupled.solve(se, t)
-		se.measure(c, t)
+		return
+	}
+	se.arm, se.slack = &s.arm, reachSlack
+	se.place(t)
+	if s.family == SphericalWrist || s.family == SphericalShoulder {
+		se.sphericalWrist()
+	} else {
+		se.threeParallel()
 	}
 }
 

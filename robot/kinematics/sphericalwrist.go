@@ -131,7 +131,7 @@ func rotX(c, s float64) se3.Rot { return se3.Rot{1, 0, 0, 0, c, -s, 0, s, c} }
 // place, since copying what has just been written stalls the processor.
 func (se *search) add(b Branch, near SingularSet, held uint8, err float64) *candidate {
 	se.have |= 1 << b
-	c := &se.cand[b&(MaxSolutions-1)]
+	c := &se.cand[b%closedMost]
 	c.branch, c.near, c.held, c.err = b, near, held, err
 	return c
 }
