@@ -63,6 +63,7 @@ type pace struct{ first, second float64 }
 
 var (
 	briskPace   = pace{first: 0.08, second: 4e-3}
+	steadyPace  = pace{first: 0.03, second: 5e-4}
 	carefulPace = pace{first: 0.01, second: 1e-4}
 )
 

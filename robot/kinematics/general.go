@@ -121,7 +121,7 @@ func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends) bo
 	for i := range n {
 		if lost[i] {
 			all[i] = s.q[i]
-			lost[i] = !tr.follow(&all[i], carefulPace)
+			lost[i] = !tr.follow(&all[i], steadyPace)
 		}
 	}
 	for i := range n {

@@ -12,11 +12,13 @@ import "fmt"
 // recognised as its closed form, up to 1e-5 rad and 1e-5 m; see Exact. One that
 // is further off (1.5707) is General.
 //
-// For General NewSolver takes 10 to 200 ms, since it learns the arm's postures,
-// and Solve some 1 ms a pose instead of microseconds. What General finds is
-// checked by counting: a list that may lack a posture is marked, see
-// Solutions.Uncertain; how often postures are missing has been measured in the
-// tests, at less than one in a thousand.
+// For General NewSolver takes some 50 ms, since it learns the arm's postures,
+// and Solve some 1 ms a pose instead of microseconds. A list that may lack a
+// posture is marked, see Solutions.Uncertain. Measured, on 1000 random poses of
+// each of five random arms: none of the 19864 postures that Newton's method
+// found from 300 random starts a pose was missing and no pose was uncertain; 99
+// of 100 poses took less than 2.1 ms of one core, the longest 3.7 ms
+// (TestGeneralIsComplete, -full-general).
 //
 // Of a chain of seven to nine joints one to three are taken as free: those
 // whose choice leaves six joints of the fastest family, at the ends of the
