@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/urdf"
@@ -233,6 +234,25 @@ func TestStraightSevenAxisArm(t *testing.T) {
 		checkLong(t, s, pose, &out, q)
 		if d := nearestLong(q, &out, 7); d > 1e-4 || out.Status != kinematics.FoundSingular {
 			t.Errorf("posture %v is %.3g rad off the nearest of %d, %v", q[:7], d, out.N, out.Status)
+		}
+	}
+}
+
+// Seven axes in no order: one at an end is free, and the six others are General.
+func TestSevenRandomAxes(t *testing.T) {
+	extra := turntable(0)
+	extra.joint.Axis = r3.Vec{X: 0.48, Y: 0.6, Z: 0.64}
+	s := newSolver(t, newChain(t, withExtra(armOfFamily(6, kinematics.General), extra), "l0", "l8"))
+	free := s.Free()
+	if len(free) != 1 || free[0].Joint != 0 && free[0].Joint != 6 || s.Family() != kinematics.General || s.Choices() != 24 {
+		t.Fatalf("free %+v, %v, %d choices", free, s.Family(), s.Choices())
+	}
+	for _, q := range randomPostures9(20, 7, 12) {
+		pose := forward(s.Chain(), q)
+		out := solve(s, pose, &q)
+		checkLong(t, s, pose, &out, q)
+		if d := nearestLong(q, &out, 7); d > 1e-6 {
+			t.Errorf("posture %v is %.3g off the nearest of %d", q, d, out.N)
 		}
 	}
 }

@@ -14,7 +14,7 @@ type Status uint8
 const (
 	Found         Status = iota + 1 // at least one posture, none of them singular
 	FoundSingular                   // at least one posture, at least one of them singular: see Solutions.Singular
-	OutOfReach                      // no posture puts the flange there: see Solutions.Reach and Missing
+	OutOfReach                      // no posture puts the flange there, or none was found if Uncertain: see Solutions.Reach and Missing
 	OutsideLimits                   // postures exist, each with a joint outside its limits: see Solutions.Miss
 	InvalidInput                    // the pose or the seed is not finite, or the pose's axes are not unit, square and right-handed within 1e-9
 )
