@@ -146,8 +146,8 @@ type sizeDoc struct {
 	Amps       float64  `json:"amps_a" doc:"current"`
 	Efficiency float64  `json:"deposition_efficiency" doc:"weld metal over wire melted, dimensionless"`
 	Convexity  float64  `json:"face_factor" doc:"bead area over flat-face area, dimensionless"`
-	ArcEnergy  float64  `json:"arc_energy_kj_mm" doc:"arc energy"`
-	HeatInput  float64  `json:"heat_input_kj_mm" doc:"heat input"`
+	ArcEnergy  *float64 `json:"arc_energy_kj_mm" doc:"arc energy"`
+	HeatInput  *float64 `json:"heat_input_kj_mm" doc:"heat input"`
 	ArcTime    float64  `json:"arc_time_s" doc:"travel at the planned speed"`
 	StartTime  float64  `json:"arc_start_s" doc:"dwell at the weld start"`
 	CraterTime float64  `json:"crater_s" doc:"dwell at the weld end"`

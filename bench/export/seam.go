@@ -93,7 +93,7 @@ func newSize(s plan.Size) sizeDoc {
 		LegBase:  r6(s.LegBase * mm), LegOther: r6(s.LegOther * mm), Throat: r6(s.Throat * mm), Area: r6(s.Area * mm2),
 		Travel: r6(s.Travel * mm), Feed: r6(s.Feed * mmin), Wire: r6(s.WireDiameter * mm),
 		Volts: s.Volts, Amps: s.Amps, Efficiency: s.Efficiency, Convexity: s.Convexity,
-		ArcEnergy: r6(s.ArcEnergy * kjmm), HeatInput: r6(s.HeatInput * kjmm),
+		ArcEnergy: optional(s.ArcEnergy * kjmm), HeatInput: optional(s.HeatInput * kjmm),
 		ArcTime: r6(s.ArcTime), StartTime: s.StartTime, CraterTime: s.CraterTime,
 	}
 	if s.Typed > 0 {

@@ -138,7 +138,7 @@ var checks = []Check{
 	{CraterFillMissing, Caution, "No crater fill", "crater time of the settings set", "give the set a crater time", commonPractice},
 	{GasFlowSuspect, Caution, "A gas flow that reads like another unit", "gas flow of the settings set against 8 to 25 L/min", "check the unit: 1 L/min is 2.12 cubic feet per hour", commonPractice},
 	{ShortCircuitStructure, Caution, "Short-circuit transfer on structural work", "transfer of the settings set with code aws", "qualify it by test, or choose another set", "AWS D1.1:2000 clause 3.2.1 (READ)"},
-	{EnergyDoubtful, Caution, "Arc energy from averages of a pulsed source", "whether a pulsed settings set states its power", "read the power or the energy off the source and put it into the set", "ISO/TR 18491 (from memory)"},
+	{EnergyDoubtful, Caution, "Arc energy not known, or from averages of a pulsed source", "whether the settings set states power or volts and amps, a pulsed one its power", "read the power or the energy off the source and put it into the set", "ISO/TR 18491 (from memory)"},
 	{PositionNearLimit, Note, "The weld position is near the next one", "angle to the nearest limit of the weld position, under 5 deg", "measure the part's level", "limits of ISO 6947 and AWS A3.0 (from memory); 5 deg common practice, no source"},
 	{ProcedureMissing, Caution, "No procedure given", "whether the job names one", "give the procedure: settings are then held against it", commonPractice},
 	{ProcedureSilent, Note, "The procedure does not state a range for something planned", "every planned value has a range", "ask the welding coordinator", byProcedure},

@@ -137,14 +137,14 @@ func (s *postureSearch) diagnose(rung int) diagnosis {
 				d.missing = min(d.missing, found.Missing)
 			}
 		case kinematics.OutsideLimits:
-			if d.miss.By == 0 || found.Miss.By < d.miss.By {
+			if d.miss.By == 0 || found.Miss.By < d.miss.By-angleSlack {
 				d.miss = found.Miss
 			}
 		}
 		for k := range found.N {
 			away := s.singularAway(&found.Q[k])
 			d.away = max(d.away, away)
-			if room, joint := limitMargin(s.cell.Chain, &found.Q[k]); away >= tight.wrist && room > d.room {
+			if room, joint := limitMargin(s.cell.Chain, &found.Q[k]); away >= tight.wrist && room > d.room+angleSlack {
 				d.tight, d.room, d.tightJoint = found.Q[k], room, joint
 			}
 			if _, ok := s.nodeCost(&found.Q[k], spin, tight); ok {

@@ -157,7 +157,8 @@ func (z sizing) heat(s *Size) ([]finding.Finding, error) {
 	energy, err := z.settings.ArcEnergy(s.Travel)
 	if errors.Is(err, procedure.ErrEnergyUnknown) {
 		s.ArcEnergy, s.HeatInput = math.NaN(), math.NaN()
-		return nil, nil
+		f := finding.Newf(finding.EnergyDoubtful, finding.AtSeam(z.seam.Name), "%s: arc energy and heat input are not known: settings set %s states neither power nor both volts and amps", z.seam.Name, z.settings.ID)
+		return []finding.Finding{f.Mend("read them off the source while it welds and put them into the set")}, nil
 	}
 	if err != nil {
 		return nil, err

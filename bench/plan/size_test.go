@@ -144,3 +144,14 @@ func TestShiftServes(t *testing.T) {
 		t.Errorf("the pass cannot be run from the place that was offered:\n%s", list(p.Findings))
 	}
 }
+
+// A set without volts and amps is planned; that its heat is not known is said.
+func TestHeatNotKnown(t *testing.T) {
+	f := worked(t, "s1")
+	f.edit(t, "volts: 23.5 V, amps: 205 A, ", "")
+	p := planOf(t, f)
+	says(t, only(t, p, finding.EnergyDoubtful).Message, "W1: arc energy and heat input are not known: settings set 11 states neither power nor both volts and amps")
+	if s := size(p); !math.IsNaN(s.HeatInput) || !math.IsNaN(s.ArcEnergy) {
+		t.Errorf("heat input %g, arc energy %g of a set that states none", s.HeatInput, s.ArcEnergy)
+	}
+}
