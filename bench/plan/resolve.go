@@ -9,6 +9,10 @@ import (
 	"seamwright/robot/kinematics"
 )
 
+// plannable are the arms that a pass is planned for: their postures are had in
+// microseconds and all of them, and each branch is left only in a singularity.
+const plannable = "a six-axis arm with a closed-form inverse: a spherical wrist or shoulder with two parallel or intersecting neighbouring axes, or three parallel axes with an offset wrist"
+
 // resolveCell builds the arm, the torch and the frames that the job describes.
 func resolveCell(j *job.Job) (*cell.Cell, error) {
 	chain, err := kinematics.NewChain(j.Arm.Robot, j.Arm.BaseLink, j.Arm.FlangeLink)
@@ -17,7 +21,11 @@ func resolveCell(j *job.Job) (*cell.Cell, error) {
 	}
 	solver, err := kinematics.NewSolver(chain)
 	if err != nil {
-		return nil, problem(j.Arm.At, j.Arm.URDF, "a six-axis arm with a spherical wrist, or with three parallel axes and an offset wrist", err.Error())
+		return nil, problem(j.Arm.At, j.Arm.URDF, plannable, err.Error())
+	}
+	if chain.N() != 6 || !solver.Family().ClosedForm() {
+		return nil, problem(j.Arm.At, fmt.Sprintf("%s, an arm of %d joints (%v)", j.Arm.URDF, chain.N(), solver.Family()), plannable,
+			"use an arm of one of these kinds; a file of one machine's calibration is not one of them, its nominal file may be")
 	}
 	for i := range chain.N() {
 		if joint := chain.Joint(i); !(joint.Velocity > 0) {
