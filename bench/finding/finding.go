@@ -11,6 +11,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"seamwright/unit"
 )
 
 // Severity says what a finding does to the job.
@@ -46,6 +48,8 @@ type Place struct {
 	// Along is the distance from the weld start in metres, valid if HasAlong.
 	Along    float64
 	HasAlong bool
+	// System is the system of units in which String says Along.
+	System unit.System
 	// Point is the label of a taught point.
 	Point string
 	// Field is a field of the document, such as "arm.urdf", or a file's line.
@@ -66,6 +70,18 @@ func AtAlong(seam string, pass int, along float64) Place {
 	return Place{Seam: seam, Pass: pass, Along: along, HasAlong: true}
 }
 
+// In returns p with its numbers said in a system of units.
+func (p Place) In(s unit.System) Place { p.System = s; return p }
+
+// Along says a place along a seam, or another length that is taken with a
+// tape, m: "182 mm" or "7.2 in".
+func Along(m float64, s unit.System) string {
+	if s == unit.InchPound {
+		return unit.Format(m, unit.Inches, 1)
+	}
+	return unit.Format(m, unit.Millimetres, 0)
+}
+
 // String names the place as a person would: "W3 pass 1 at 182 mm".
 func (p Place) String() string {
 	var parts []string
@@ -76,7 +92,7 @@ func (p Place) String() string {
 		parts = append(parts, fmt.Sprintf("pass %d", p.Pass))
 	}
 	if p.HasAlong {
-		parts = append(parts, fmt.Sprintf("at %.0f mm", p.Along*1e3))
+		parts = append(parts, "at "+Along(p.Along, p.System))
 	}
 	if p.Point != "" {
 		parts = append(parts, fmt.Sprintf("point %q", p.Point))
@@ -96,7 +112,7 @@ type Finding struct {
 	Severity Severity
 	Where    Place
 	// Measured and Limit are numbers in Unit, the unit a person would read
-	// ("mm", "deg", "mm/s", "kJ/mm"); NaN where the check has no number.
+	// ("mm", "deg", "in/min", "kJ/in"); NaN where the check has no number.
 	Measured, Limit float64
 	Unit            string
 	// Message says what, where and how much; Remedy what to do about it;

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"seamwright/bench/finding"
+	"seamwright/unit"
 )
 
 var update = flag.Bool("update", false, "write docs/checks.md afresh")
@@ -59,6 +60,7 @@ func TestPlace(t *testing.T) {
 		{"seam", finding.AtSeam("W3"), "W3"},
 		{"along", finding.AtAlong("W3", 1, 0.1824), "W3 pass 1 at 182 mm"},
 		{"start", finding.AtAlong("W3", 2, 0), "W3 pass 2 at 0 mm"},
+		{"along in inches", finding.AtAlong("W3", 1, 0.1824).In(unit.InchPound), "W3 pass 1 at 7.2 in"}, // 182.4/25.4 = 7.181
 		{"point", finding.AtPoint("", "home"), `point "home"`},
 		{"point of a seam", finding.AtPoint("W1", "W1 in"), `W1 point "W1 in"`},
 		{"field", finding.AtField("procedure"), "procedure"},

@@ -17,6 +17,7 @@ const (
 
 // listCheck walks a taught list once and says what would go wrong.
 type listCheck struct {
+	words
 	job   *job.Job
 	tips  tips
 	found []finding.Finding
@@ -29,7 +30,7 @@ func checkList(j *job.Job, all tips) []finding.Finding {
 	if !j.Listed {
 		return nil
 	}
-	c := listCheck{job: j, tips: all}
+	c := listCheck{words: wordsOf(j), job: j, tips: all}
 	c.home()
 	for i := range j.Points {
 		c.point(i)
@@ -77,7 +78,7 @@ func (c *listCheck) point(i int) {
 	}
 	c.speed(p, lit)
 	if p.Blend > 0 && (lit && p.Arc == job.ArcOff || p.Arc == job.ArcOn) {
-		c.stop(finding.BlendOnWeldEnd, p, "%s has a blend radius of %.1f mm where the arc switches %s", name(p), p.Blend*1e3, p.Arc)
+		c.stop(finding.BlendOnWeldEnd, p, "%s has a blend radius of %s where the arc switches %s", name(p), c.say(asPlace, p.Blend), p.Arc)
 	}
 	switch p.Arc {
 	case job.ArcOn:
@@ -127,28 +128,29 @@ func (c *listCheck) speed(p *job.Point, lit bool) {
 		return
 	}
 	if lit {
-		if f, bad := weldSpeedSense(p.Speed, finding.AtPoint("", p.Label), name(p)); bad {
+		if f, bad := c.weldSpeedSense(p.Speed, finding.AtPoint("", p.Label), name(p)); bad {
 			c.found = append(c.found, f)
 		}
 		return
 	}
-	if p.Speed > c.job.Air.TipSpeed*(1+1e-9) {
-		f := finding.Newf(finding.AirSpeedAboveSite, finding.AtPoint("", p.Label), "%s is reached at %.0f mm/s in a linear move; this job allows %.0f mm/s", name(p), p.Speed*1e3, c.job.Air.TipSpeed*1e3)
-		c.found = append(c.found, f.Values(p.Speed*1e3, c.job.Air.TipSpeed*1e3, "mm/s"))
+	if most := c.job.Air.TipSpeed; p.Speed > most*(1+1e-9) {
+		f := finding.Newf(finding.AirSpeedAboveSite, finding.AtPoint("", p.Label), "%s is reached at %s in a linear move; this job allows %s", name(p), c.say(asAir, p.Speed), c.say(asAir, most))
+		c.found = append(c.found, f.Values(c.pair(unit.Speed, p.Speed, most)))
 	}
 }
 
 // weldSpeedSense holds a weld speed (m/s) against what is ever welded at, and
 // names the unit that was likely meant. A speed that is only unusual is a
 // caution, and only where another unit would make it usual.
-func weldSpeedSense(v float64, where finding.Place, who string) (finding.Finding, bool) {
+func (w words) weldSpeedSense(v float64, where finding.Place, who string) (finding.Finding, bool) {
 	limit := weld.TravelSpeedMost
 	if v < weld.TravelSpeedLeast {
 		limit = weld.TravelSpeedLeast
 	}
-	f := finding.Newf(finding.WeldSpeedOutOfSense, where, "%s welds at %.3g mm/s (%.3g in/min)", who, v/unit.MMPerS, v/unit.InPerMin)
-	f = f.Values(v/unit.MMPerS, limit/unit.MMPerS, "mm/s")
-	meant := weld.SuggestTravelSpeed(v, unit.MillimetresPerSecond)
+	own, other := w.ownFirst(fmt.Sprintf("%.3g mm/s", v/unit.MMPerS), fmt.Sprintf("%.3g in/min", v/unit.InPerMin))
+	f := finding.Newf(finding.WeldSpeedOutOfSense, where, "%s welds at %s (%s)", who, own, other)
+	f = f.Values(w.pair(unit.Speed, v, limit))
+	meant := weld.SuggestTravelSpeed(v, w.unit(unit.Speed))
 	if len(meant) > 0 {
 		f = f.Mend("%s", meant[0].Text)
 	}

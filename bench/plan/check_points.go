@@ -10,88 +10,96 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
+	"seamwright/unit"
 )
 
 const deg = 180 / math.Pi // degrees in a radian, for messages
 
-// checkPoints looks at every taught point as a number: places that coincide,
+// pointsCheck looks at every taught point as a number: places that coincide,
 // places that look like another unit, postures outside the limits.
-func checkPoints(j *job.Job, p *Plan, all tips) []finding.Finding {
-	var found []finding.Finding
-	found = append(found, checkUnits(j, p, all)...)
-	for i := range j.Points {
-		found = append(found, checkJoints(p, &j.Points[i])...)
-		found = append(found, checkPercent(&j.Points[i])...)
-	}
-	return append(found, checkDoubles(j, all)...)
+type pointsCheck struct {
+	words
+	job   *job.Job
+	plan  *Plan
+	tips  tips
+	found []finding.Finding
 }
 
-// checkPercent holds a taught share of joint speed against 1 to 100: a field
-// that nothing checks at the machine.
-func checkPercent(p *job.Point) []finding.Finding {
+func checkPoints(j *job.Job, p *Plan, all tips) []finding.Finding {
+	c := pointsCheck{words: wordsOf(j), job: j, plan: p, tips: all}
+	for i := range j.Points {
+		c.reach(&j.Points[i])
+	}
+	for i := range j.Points {
+		c.joints(&j.Points[i])
+		c.percent(&j.Points[i])
+	}
+	c.doubles()
+	return c.found
+}
+
+func (c *pointsCheck) add(f finding.Finding) { c.found = append(c.found, f) }
+
+// percent holds a taught share of joint speed against 1 to 100: a field that
+// nothing checks at the machine.
+func (c *pointsCheck) percent(p *job.Point) {
 	const least, full = 1, 100
 	if p.Percent == 0 || p.Percent >= least && p.Percent <= full {
-		return nil
+		return
 	}
 	limit := float64(full)
 	if p.Percent < least {
 		limit = least
 	}
 	f := finding.Newf(finding.SpeedOverFull, finding.AtPoint("", p.Label), "%s is reached at %g percent of joint speed", name(p), p.Percent)
-	return []finding.Finding{f.Values(p.Percent, limit, "percent")}
+	c.add(f.Values(p.Percent, limit, "percent"))
 }
 
-// checkDoubles finds points at the same place: each is held against those
-// before it along x that are near enough.
-func checkDoubles(j *job.Job, all tips) []finding.Finding {
-	at := make([]r3.Vec, len(j.Points))
-	order := make([]int, len(j.Points))
-	for i := range j.Points {
-		at[i], order[i] = all[j.Points[i].Label].baseFromTip.P, i
+// doubles finds points at the same place: each is held against those before it
+// along x that are near enough.
+func (c *pointsCheck) doubles() {
+	points := c.job.Points
+	at := make([]r3.Vec, len(points))
+	order := make([]int, len(points))
+	for i := range points {
+		at[i], order[i] = c.tips[points[i].Label].baseFromTip.P, i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(at[a].X, at[b].X) })
 	var pairs [][2]int
 	for n, i := range order {
 		for m := n - 1; m >= 0 && at[i].X-at[order[m]].X < samePlace; m-- {
 			k := order[m]
-			if j.Points[i].Label != j.Points[k].Label && at[i].Dist(at[k]) < samePlace {
+			if points[i].Label != points[k].Label && at[i].Dist(at[k]) < samePlace {
 				pairs = append(pairs, [2]int{min(i, k), max(i, k)})
 			}
 		}
 	}
 	slices.SortFunc(pairs, func(a, b [2]int) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
-	var found []finding.Finding
 	for _, pair := range pairs {
-		a, b := &j.Points[pair[0]], &j.Points[pair[1]]
+		a, b := &points[pair[0]], &points[pair[1]]
 		f := finding.Newf(finding.DuplicatePoint, finding.AtPoint("", b.Label), "%s stands where %s does", name(b), name(a))
-		found = append(found, f.Values(at[pair[0]].Dist(at[pair[1]])*1e3, samePlace*1e3, "mm"))
+		c.add(f.Values(c.pair(unit.Length, at[pair[0]].Dist(at[pair[1]]), samePlace)))
 	}
-	return found
 }
 
-func checkJoints(p *Plan, point *job.Point) []finding.Finding {
-	if point.HasPose {
-		return nil
+// joints holds taught joint values against the arm's limits.
+func (c *pointsCheck) joints(p *job.Point) {
+	if p.HasPose {
+		return
 	}
-	var found []finding.Finding
-	for i, v := range point.Joints {
-		joint := p.Cell.Chain.Joint(i)
+	for i, v := range p.Joints {
+		joint := c.plan.Cell.Chain.Joint(i)
 		out := max(joint.Lower-v, v-joint.Upper)
 		if out <= 0 {
 			continue
 		}
-		limit := joint.Upper
-		if v < joint.Lower {
-			limit = joint.Lower
-		}
-		f := finding.Newf(finding.TaughtJointsOutside, finding.AtPoint("", point.Label),
-			"%s has %s at %.1f deg, %.1f deg outside its limit", name(point), joint.Name, v*deg, out*deg)
+		f := finding.Newf(finding.TaughtJointsOutside, finding.AtPoint("", p.Label),
+			"%s has %s at %.1f deg, %.1f deg outside its limit", name(p), joint.Name, v*deg, out*deg)
 		if math.Abs(v*deg) > 360 && math.Abs(v) <= 360 {
 			f = f.Mend("the number reads like degrees: check `points.joints`")
 		}
-		found = append(found, f.Values(v*deg, limit*deg, "deg"))
+		c.add(f.Values(c.pair(unit.Angle, v, nearLimit(joint, v))))
 	}
-	return found
 }
 
 // unitFactors are what numbers are off by when one of the units of points is
@@ -113,37 +121,33 @@ const (
 	worked = 150e-3
 )
 
-// checkUnits asks the arm whether it can have each taught pose. A pose out of
-// reach or inside the arm's column that comes into reach when its lengths are
-// read in another unit is called a slip of units, any other only unreachable.
-func checkUnits(j *job.Job, p *Plan, all tips) []finding.Finding {
-	var found []finding.Finding
-	for i := range j.Points {
-		point := &j.Points[i]
-		if !point.HasTurn {
-			continue // joint values are a posture; a place alone has no torch
-		}
-		pose := all[point.Label].baseFromTip
-		missing, ok := p.reaches(pose)
-		if ok && pose.P.Norm() >= inFoot {
-			continue
-		}
-		where := finding.AtPoint("", point.Label)
-		if slip, factor := p.unitSlip(pose); slip != "" {
-			f := finding.Newf(finding.UnitsSuspect, where, "%s lies %.1f mm from the arm's foot; read in the other unit it would lie %.0f mm away", name(point), pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3)
-			found = append(found, f.Values(pose.P.Norm()*1e3, pose.P.Norm()*factor*1e3, "mm").Mend("check `points.length`: %s may have been taken for each other", slip))
-			continue
-		}
-		if ok {
-			continue
-		}
-		f := finding.Newf(finding.PointOutsideReach, where, "%s cannot be had by this arm as taught", name(point))
-		if missing > 0 {
-			f = finding.Newf(finding.PointOutsideReach, where, "%s lies %.0f mm out of this arm's reach", name(point), missing*1e3).Values(missing*1e3, 0, "mm")
-		}
-		found = append(found, f)
+// reach asks the arm whether it can have a taught pose. A pose out of reach or
+// inside the arm's column that comes into reach when its lengths are read in
+// another unit is called a slip of units, any other only unreachable.
+func (c *pointsCheck) reach(p *job.Point) {
+	if !p.HasTurn {
+		return // joint values are a posture; a place alone has no torch
 	}
-	return found
+	pose := c.tips[p.Label].baseFromTip
+	from := pose.P.Norm()
+	missing, ok := c.plan.reaches(pose)
+	if ok && from >= inFoot {
+		return
+	}
+	where := finding.AtPoint("", p.Label)
+	if slip, factor := c.plan.unitSlip(pose); slip != "" {
+		f := finding.Newf(finding.UnitsSuspect, where, "%s lies %s from the arm's foot; read in the other unit it would lie %s away", name(p), c.say(asPlace, from), c.tape(from*factor))
+		c.add(f.Values(c.pair(unit.Length, from, from*factor)).Mend("check `points.length`: %s may have been taken for each other", slip))
+		return
+	}
+	switch {
+	case ok:
+	case missing > 0:
+		f := finding.Newf(finding.PointOutsideReach, where, "%s lies %s out of this arm's reach", name(p), c.tape(missing))
+		c.add(f.Values(c.pair(unit.Length, missing, 0)))
+	default:
+		c.add(finding.Newf(finding.PointOutsideReach, where, "%s cannot be had by this arm as taught", name(p)))
+	}
 }
 
 // reaches reports whether any posture has the tip at the pose, and if the arm
@@ -157,6 +161,9 @@ func (p *Plan) reaches(baseFromTip se3.Pose) (missing float64, ok bool) {
 	return missing, s.N > 0
 }
 
+// unitSlip returns the two units of which one taken for the other would explain
+// a pose that the arm cannot have, and the factor that sets it right; "" for
+// none.
 func (p *Plan) unitSlip(pose se3.Pose) (slip string, factor float64) {
 	for _, u := range unitFactors {
 		for _, f := range []float64{u.factor, 1 / u.factor} {

@@ -3,26 +3,24 @@ package plan
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/unit"
 	"seamwright/weld"
-	"seamwright/weld/procedure"
 	"seamwright/weld/section"
-	"seamwright/weld/thermal"
 )
 
-// checkSize holds the pass of a seam against the rules of size, the sense of
-// its settings set and the procedure.
-func checkSize(j *job.Job, s *job.Seam, p *Seam, pass *Pass) []finding.Finding {
-	set := settingsOf(j, s.Settings)
-	found := checkSettings(j, s, set)
-	if s.Weld.Kind != job.SizeArea {
-		found = append(found, checkFillet(j, s, p, pass, set)...)
+// size holds the pass against the rules of size, the sense of its settings set
+// and the procedure.
+func (c *seamCheck) size() {
+	c.settings()
+	if c.doc.Weld.Kind != job.SizeArea {
+		c.minimum()
+		c.lapEdge()
+		c.singlePass()
 	}
-	return append(found, checkProcedure(j, s, p, pass, set)...)
+	c.procedure()
 }
 
 // Sense of a gas flow, m3/s: 8 to 25 L/min. Common practice, no source.
@@ -31,79 +29,85 @@ const (
 	gasMost  = 25 * unit.LPerMin
 )
 
-func checkSettings(j *job.Job, s *job.Seam, set procedure.Settings) []finding.Finding {
-	where := finding.AtSeam(s.Name)
-	var found []finding.Finding
-	if j.Torch.WireDiameter > 0 && math.Abs(j.Torch.WireDiameter-set.WireDiameter) > 1e-6 {
-		f := finding.Newf(finding.WireDiffersToolPt, where, "%s: settings set %s is for %.3g mm wire, the tool point was found with %.3g mm", s.Name, set.ID, set.WireDiameter*1e3, j.Torch.WireDiameter*1e3)
-		found = append(found, f.Values(set.WireDiameter*1e3, j.Torch.WireDiameter*1e3, "mm"))
+// craterLeast is the least crater fill, s: shops use 0.3 to 1.5 s. Common
+// practice, no source.
+const craterLeast = 0.3
+
+// settings holds the settings set against the torch and against sense.
+func (c *seamCheck) settings() {
+	name, set := c.doc.Name, c.set
+	if wire := c.job.Torch.WireDiameter; wire > 0 && math.Abs(wire-set.WireDiameter) > 1e-6 {
+		f := c.newf(finding.WireDiffersToolPt, "%s: settings set %s is for %s wire, the tool point was found with %s", name, set.ID, c.digits(unit.Length, set.WireDiameter, 3), c.digits(unit.Length, wire, 3))
+		c.add(f.Values(c.pair(unit.Length, set.WireDiameter, wire)))
 	}
 	if set.Phases.CraterFill == 0 {
-		found = append(found, finding.Newf(finding.CraterFillMissing, where, "%s: settings set %s has no crater time", s.Name, set.ID).Values(0, 0.3, "s"))
+		f := c.newf(finding.CraterFillMissing, "%s: settings set %s has no crater time", name, set.ID)
+		c.add(f.Values(c.pair(unit.Time, 0, craterLeast)))
 	}
 	if set.GasFlow > 0 && (set.GasFlow < gasLeast || set.GasFlow > gasMost) {
-		lpm := set.GasFlow / unit.LPerMin
-		f := finding.Newf(finding.GasFlowSuspect, where, "%s: settings set %s has %.0f L/min of gas, which is %.0f cubic feet per hour", s.Name, set.ID, lpm, set.GasFlow/unit.CFH)
-		if asCFH := lpm * unit.CFH / unit.LPerMin; asCFH >= gasLeast/unit.LPerMin && asCFH <= gasMost/unit.LPerMin {
-			f = f.Mend("did you mean %.0f cubic feet per hour (%.1f L/min)?", lpm, asCFH)
-		}
-		limit := gasMost
-		if set.GasFlow < gasLeast {
-			limit = gasLeast
-		}
-		found = append(found, f.Values(lpm, limit/unit.LPerMin, "L/min"))
+		c.gasFlow()
 	}
-	if j.Code == weld.AWS && set.Transfer == weld.ShortCircuit {
-		found = append(found, finding.Newf(finding.ShortCircuitStructure, where, "%s: settings set %s is short-circuit transfer", s.Name, set.ID))
+	if c.job.Code == weld.AWS && set.Transfer == weld.ShortCircuit {
+		c.add(c.newf(finding.ShortCircuitStructure, "%s: settings set %s is short-circuit transfer", name, set.ID))
 	}
-	return found
 }
 
-func checkFillet(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Settings) []finding.Finding {
-	var found []finding.Finding
-	found = append(found, checkMinimum(j, s, pass, set)...)
-	where := finding.AtSeam(s.Name)
-	if s.Joint == weld.Lap && s.OtherThickness > 0 {
-		edge, err := section.MaxLapEdge(s.OtherThickness)
-		if err == nil && pass.Size.DrawnLegOther > edge.Size+1e-9 {
-			f := finding.Newf(finding.FilletAboveEdge, where, "%s: leg %.1f mm on the edge of a %.1f mm plate, which holds %.1f mm at most", s.Name, pass.Size.DrawnLegOther*1e3, s.OtherThickness*1e3, edge.Size*1e3)
-			found = append(found, f.Values(pass.Size.DrawnLegOther*1e3, edge.Size*1e3, "mm").From(edge.Source.String()))
-		}
+// gasFlow says that a gas flow is out of sense, and asks whether cubic feet per
+// hour were typed as litres per minute.
+func (c *seamCheck) gasFlow() {
+	flow := c.set.GasFlow
+	lpm := flow / unit.LPerMin
+	own, other := c.ownFirst(fmt.Sprintf("%.0f L/min", lpm), fmt.Sprintf("%.0f cubic feet per hour", flow/unit.CFH))
+	f := c.newf(finding.GasFlowSuspect, "%s: settings set %s has %s of gas, which is %s", c.doc.Name, c.set.ID, own, other)
+	if meant := lpm * unit.CFH; meant >= gasLeast && meant <= gasMost {
+		f = f.Mend("did you mean %.0f cubic feet per hour (%.1f L/min)?", lpm, meant/unit.LPerMin)
 	}
-	return append(found, checkSinglePass(j, s, p, pass, set)...)
+	c.add(f.Values(c.pair(unit.GasFlow, flow, min(max(flow, gasLeast), gasMost))))
 }
 
-func checkMinimum(j *job.Job, s *job.Seam, pass *Pass, set procedure.Settings) []finding.Finding {
+// limit is a limit of size as the job's own units have it, m: tables that print
+// millimetres and inches round them apart.
+func (w words) limit(l section.SizeLimit) float64 {
+	if w.system == unit.InchPound && l.Inch > 0 {
+		return l.Inch
+	}
+	return l.Size
+}
+
+// minimum holds the drawn fillet against the least for its plates.
+func (c *seamCheck) minimum() {
+	s := c.doc
 	if s.BaseThickness == 0 || s.OtherThickness == 0 {
-		return []finding.Finding{unstatedThickness(s)}
+		c.unstatedThickness()
+		return
 	}
 	limits, err := section.MinSizes(section.Plates{
-		Family: j.Code, Process: set.Process,
+		Family: c.job.Code, Process: c.set.Process,
 		Thinner: min(s.BaseThickness, s.OtherThickness), Thicker: max(s.BaseThickness, s.OtherThickness),
 	})
 	if err != nil {
-		return []finding.Finding{finding.New(finding.FilletBelowMinimum, finding.AtSeam(s.Name), fmt.Sprintf("%s: the rule cannot be read: %v", s.Name, err))}
+		c.add(c.newf(finding.FilletBelowMinimum, "%s: the rule cannot be read: %v", s.Name, err))
+		return
 	}
-	drawn, err := section.New(pass.Size.Included, pass.Size.DrawnLegBase, pass.Size.DrawnLegOther)
+	drawn, err := section.New(c.pass.Size.Included, c.pass.Size.DrawnLegBase, c.pass.Size.DrawnLegOther)
 	if err != nil {
-		return nil // sizing has refused it already
+		return // sizing has refused it already
 	}
-	var found []finding.Finding
 	for _, limit := range limits {
-		has := min(drawn.Leg1, drawn.Leg2)
+		has, least := min(drawn.Leg1, drawn.Leg2), c.limit(limit)
 		if limit.Kind == weld.Throat {
 			has = drawn.DesignThroat()
 		}
 		if !limit.Allows(has) {
-			f := finding.Newf(finding.FilletBelowMinimum, finding.AtSeam(s.Name), "%s: %v %.1f mm where the plates ask for at least %.1f mm", s.Name, limit.Kind, has*1e3, limit.Size*1e3)
-			found = append(found, f.Values(has*1e3, limit.Size*1e3, "mm").From(limit.Source.String()))
+			f := c.newf(finding.FilletBelowMinimum, "%s: %v %s where the plates ask for at least %s", s.Name, limit.Kind, c.say(asSize, has), c.say(asSize, least))
+			c.add(f.Values(c.pair(unit.Length, has, least)).From(limit.Source.String()))
 		}
 	}
-	return found
 }
 
 // unstatedThickness says which rules of size could not be applied.
-func unstatedThickness(s *job.Seam) finding.Finding {
+func (c *seamCheck) unstatedThickness() {
+	s := c.doc
 	missing := "of base plate and upright"
 	switch {
 	case s.BaseThickness > 0:
@@ -115,142 +119,62 @@ func unstatedThickness(s *job.Seam) finding.Finding {
 	if s.Joint == weld.Lap && s.OtherThickness == 0 {
 		rules = "least size and the most that the edge holds were not checked"
 	}
-	f := finding.Newf(finding.FilletBelowMinimum, finding.AtSeam(s.Name), "%s: the thickness %s is not stated; %s", s.Name, missing, rules)
-	return f.As(finding.Note).Mend("add thickness: {base: 8 mm, upright: 6 mm} with the plates' own numbers")
+	example, _ := c.ownFirst("{base: 8 mm, upright: 6 mm}", "{base: 3/8 in, upright: 1/4 in}")
+	f := c.newf(finding.FilletBelowMinimum, "%s: the thickness %s is not stated; %s", s.Name, missing, rules)
+	c.add(f.As(finding.Note).Mend("add thickness: %s with the plates' own numbers", example))
 }
 
-// checkSinglePass applies the code's limit where the procedure states none.
-func checkSinglePass(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Settings) []finding.Finding {
-	if j.Procedure != nil && j.Procedure.SinglePass.Stated() {
-		return nil
+// lapEdge holds the leg on the edge of a lap joint against what the edge holds.
+func (c *seamCheck) lapEdge() {
+	s, leg := c.doc, c.pass.Size.DrawnLegOther
+	if s.Joint != weld.Lap || s.OtherThickness == 0 {
+		return
 	}
-	leg := max(pass.Size.LegBase, pass.Size.LegOther)
-	limit, source := 0.0, ""
+	edge, err := section.MaxLapEdge(s.OtherThickness)
+	if err != nil {
+		c.add(c.newf(finding.FilletAboveEdge, "%s: the rule cannot be read: %v", s.Name, err))
+		return
+	}
+	if most := edge.Size; leg > most+1e-9 {
+		f := c.newf(finding.FilletAboveEdge, "%s: leg %s on the edge of a %s plate, which holds %s at most", s.Name, c.say(asSize, leg), c.say(asSize, s.OtherThickness), c.say(asSize, most))
+		c.add(f.Values(c.pair(unit.Length, leg, most)).From(edge.Source.String()))
+	}
+}
+
+// singlePass applies the code's limit where the procedure states none.
+func (c *seamCheck) singlePass() {
+	if c.job.Procedure != nil && c.job.Procedure.SinglePass.Stated() {
+		return
+	}
+	name, position := c.doc.Name, c.seam.Position
+	leg := max(c.pass.Size.LegBase, c.pass.Size.LegOther)
+	var limit float64
+	var source weld.Source
 	severity := finding.Stop
-	if j.Code == weld.AWS {
-		most, err := section.MaxSinglePass(set.Process, p.Position.AWS)
+	if c.job.Code == weld.AWS {
+		most, err := section.MaxSinglePass(c.set.Process, position.AWS)
 		if err != nil {
-			return nil
+			c.unknownSinglePass(leg)
+			return
 		}
-		limit, source = most.Size, most.Source.String()
+		limit, source = most.Size, most.Source
 	} else {
-		most, err := section.PracticalSinglePass(p.Position.ISO)
-		if err != nil { // a position without a figure
-			f := finding.Newf(finding.SinglePassTooLarge, finding.AtSeam(s.Name), "%s: no figure is known for what one pass lays in position %v; leg %.1f mm in one pass was not checked", s.Name, p.Position.ISO, leg*1e3)
-			return []finding.Finding{f.As(finding.Note).Mend("ask the welding coordinator")}
+		most, err := section.PracticalSinglePass(position.ISO)
+		if err != nil {
+			c.unknownSinglePass(leg)
+			return
 		}
-		limit, source, severity = most.Value, most.Source.String(), finding.Caution
+		limit, source, severity = most.Value, most.Source, finding.Caution
 	}
 	if leg <= limit+1e-9 {
-		return nil
+		return
 	}
-	f := finding.Newf(finding.SinglePassTooLarge, finding.AtSeam(s.Name), "%s: leg %.1f mm in one pass; in position %v one pass lays %.1f mm at most", s.Name, leg*1e3, p.Position.Name(j.Code), limit*1e3)
-	return []finding.Finding{f.Values(leg*1e3, limit*1e3, "mm").From(source).As(severity)}
+	f := c.newf(finding.SinglePassTooLarge, "%s: leg %s in one pass; in position %v one pass lays %s at most", name, c.say(asSize, leg), position.Name(c.job.Code), c.say(asSize, limit))
+	c.add(f.Values(c.pair(unit.Length, leg, limit)).From(source.String()).As(severity))
 }
 
-// checkProcedure holds the pass against the procedure and turns every verdict
-// that is not a pass into a finding.
-func checkProcedure(j *job.Job, s *job.Seam, p *Seam, pass *Pass, set procedure.Settings) []finding.Finding {
-	if j.Procedure == nil {
-		return nil // said once for the job
-	}
-	set.ContactDistance = j.Torch.ContactTipDistance() + pass.Aim.Distance
-	planned := procedure.Planned{
-		Family: j.Code, Settings: set, Travel: pass.Size.Travel,
-		Joint: s.Joint, Kind: weldKind(s.Joint), Position: p.Position,
-		WorkAngle: procedure.KnownAngle(pass.Aim.Work), TravelAngle: procedure.KnownAngle(pass.Aim.Travel),
-		WorkDeviation: procedure.KnownAngle(0), TravelDeviation: procedure.KnownAngle(0),
-		PassLeg: max(pass.Size.LegBase, pass.Size.LegOther), PassThroat: pass.Size.Throat,
-	}
-	if s.BaseThickness > 0 && s.OtherThickness > 0 {
-		planned.Thinner, planned.Thicker = min(s.BaseThickness, s.OtherThickness), max(s.BaseThickness, s.OtherThickness)
-	}
-	verdicts, err := j.Procedure.Check(planned)
-	if err != nil {
-		return []finding.Finding{finding.New(finding.ProcedureOther, finding.AtSeam(s.Name), fmt.Sprintf("%s: %v", s.Name, err))}
-	}
-	var found []finding.Finding
-	var silent, unknown []string
-	for _, v := range verdicts {
-		switch v.State {
-		case procedure.Outside:
-			found = append(found, outside(s.Name, j.Procedure, v))
-		case procedure.NotStated:
-			silent = append(silent, string(v.Item))
-		case procedure.NotKnown:
-			unknown = append(unknown, string(v.Item))
-		}
-	}
-	return append(found, notHeld(s.Name, j.Procedure, silent, unknown)...)
-}
-
-// notHeld says what was not held against the procedure and why.
-func notHeld(seam string, spec *procedure.Spec, silent, unknown []string) []finding.Finding {
-	var found []finding.Finding
-	if len(silent) > 0 {
-		f := finding.Newf(finding.ProcedureSilent, finding.AtSeam(seam), "%s: procedure %s states no limit for %s; these were not checked", seam, spec.ID, strings.Join(silent, ", "))
-		found = append(found, f)
-	}
-	if len(unknown) > 0 {
-		f := finding.Newf(finding.ProcedureSilent, finding.AtSeam(seam), "%s: procedure %s limits %s, and the job does not say what is planned; these were not checked", seam, spec.ID, strings.Join(unknown, ", "))
-		found = append(found, f.Mend("add them to the settings set or the seam"))
-	}
-	return found
-}
-
-// items names the code and the unit of the findings that a procedure's items
-// make; below is the code for a value under the range where it has its own.
-var items = map[procedure.Item]struct {
-	code, below finding.Code
-	unit        string
-	si          float64 // SI value of one unit
-}{
-	procedure.ItemCurrent:         {finding.CurrentOutside, "", "A", 1},
-	procedure.ItemVoltage:         {finding.VoltageOutside, "", "V", 1},
-	procedure.ItemFeed:            {finding.FeedOutside, "", "m/min", unit.MPerMin},
-	procedure.ItemTravelSpeed:     {finding.TravelAbove, finding.TravelBelow, "mm/s", unit.MMPerS},
-	procedure.ItemEnergy:          {finding.HeatAbove, finding.HeatBelow, "kJ/mm", unit.KJPerMM},
-	procedure.ItemThickness:       {finding.ThicknessOutside, "", "mm", unit.MM},
-	procedure.ItemContactDistance: {finding.DistanceOutside, "", "mm", unit.MM},
-	procedure.ItemSinglePass:      {finding.SinglePassTooLarge, "", "mm", unit.MM},
-	procedure.ItemGasFlow:         {finding.ProcedureOther, "", "L/min", unit.LPerMin},
-	procedure.ItemWorkAngle:       {finding.ProcedureOther, "", "deg", unit.Deg},
-	procedure.ItemTravelAngle:     {finding.ProcedureOther, "", "deg", unit.Deg},
-	procedure.ItemPosition:        {finding.PositionOutside, "", "", 0},
-}
-
-// outside says what the procedure forbids.
-func outside(seam string, spec *procedure.Spec, v procedure.Verdict) finding.Finding {
-	item, ok := items[v.Item]
-	if !ok {
-		item.code = finding.ProcedureOther
-	}
-	where := finding.AtSeam(seam)
-	if len(v.Allowed) > 0 {
-		planned := v.Found
-		if planned == "" {
-			planned = fmt.Sprintf("%.4g mm", v.Measured*1e3) // the wire's diameter, the one number with a list
-		}
-		f := finding.Newf(item.code, where, "%s: %s %s is not in procedure %s, which has %s", seam, v.Item, planned, spec.ID, strings.Join(v.Allowed, ", "))
-		return f.From(v.Source.String())
-	}
-	code, limit, side := item.code, v.High, "above"
-	if v.HasLow && v.Measured < v.Low {
-		limit, side = v.Low, "below"
-		if item.below != "" {
-			code = item.below
-		}
-	}
-	what, note := string(v.Item), v.Note
-	if v.Item == procedure.ItemEnergy {
-		what, note, _ = strings.Cut(v.Note, ", ")
-		if spec.EnergyIs == thermal.ArcEnergy {
-			code = finding.EnergyOutside
-		}
-	}
-	if note != "" {
-		note = " (" + note + ")"
-	}
-	f := finding.Newf(code, where, "%s: %s %.4g %s%s is %s the %.4g %s of procedure %s", seam, what, v.Measured/item.si, item.unit, note, side, limit/item.si, item.unit, spec.ID)
-	return f.Values(v.Measured/item.si, limit/item.si, item.unit).From(v.Source.String())
+// unknownSinglePass says that no limit is known for this process and position.
+func (c *seamCheck) unknownSinglePass(leg float64) {
+	f := c.newf(finding.SinglePassTooLarge, "%s: no figure is known for what one pass lays in position %v; leg %s in one pass was not checked", c.doc.Name, c.seam.Position.Name(c.job.Code), c.say(asSize, leg))
+	c.add(f.As(finding.Note).Mend("ask the welding coordinator"))
 }

@@ -32,7 +32,7 @@ func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
 	}
 	p := &Plan{Cell: c}
 	home, ok := p.homePosture(all[j.Home])
-	m := maker{job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}
+	m := maker{words: wordsOf(j), job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
@@ -54,6 +54,7 @@ func (p *Plan) Fit() bool { return finding.Worst(p.Findings) < finding.Stop }
 
 // maker holds what the stages hand to each other.
 type maker struct {
+	words
 	job    *job.Job
 	plan   *Plan
 	tips   tips
@@ -116,7 +117,7 @@ func (m *maker) seams() error {
 			continue
 		}
 		aim := wantedAim(m.job, s, g)
-		z := sizing{job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
+		z := sizing{words: m.words, job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
 		size, found, err := z.size()
 		if err != nil {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a size that cannot be welded with its settings set", Allowed: "a size, a settings set and a speed that fit together", Mend: err.Error()})
@@ -172,18 +173,24 @@ func (m *maker) check() {
 		p.Findings = append(p.Findings, finding.New(finding.ProcedureMissing, finding.AtField("procedure"), "settings are held against no welding procedure"))
 	}
 	for i := range p.Seams {
-		s, seam := &j.Seams[i], &p.Seams[i]
-		pass := &seam.Passes[0]
-		seam.Taught = audit(s, seam.Geometry, pass, m.tips)
-		p.Findings = append(p.Findings, checkSeam(j, s, &m.shapes[i], seam)...)
-		p.Findings = append(p.Findings, checkTaught(s, seam, pass.Size.WireDiameter)...)
-		p.Findings = append(p.Findings, m.sized[i]...)
-		p.Findings = append(p.Findings, checkSize(j, s, seam, pass)...)
-		p.Findings = append(p.Findings, m.placed[i]...)
+		p.Findings = append(p.Findings, m.checkSeam(i)...)
 	}
 	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
 	p.Findings = append(p.Findings,
 		finding.New(finding.CollisionUnproven, finding.Place{}, "no move of this run was checked for collision with part, fixture, table or the arm itself"),
 		finding.New(finding.NotOnMachine, finding.Place{}, "this plan has not been checked on the machine"))
+}
+
+// checkSeam audits the points taught for seam i and gathers its findings.
+func (m *maker) checkSeam(i int) []finding.Finding {
+	doc, seam := &m.job.Seams[i], &m.plan.Seams[i]
+	pass := &seam.Passes[0]
+	seam.Taught = audit(doc, seam.Geometry, pass, m.tips)
+	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: &m.shapes[i], seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
+	c.geometry()
+	c.taught()
+	c.found = append(c.found, m.sized[i]...)
+	c.size()
+	return append(c.found, m.placed[i]...)
 }

@@ -48,6 +48,7 @@ const (
 
 // postureSearch chooses a posture and a spin at every station of a track.
 type postureSearch struct {
+	words
 	cell  *cell.Cell
 	track *track
 	home  kinematics.Q

@@ -7,6 +7,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
+	"seamwright/unit"
 )
 
 // reachOf reads the ladder's answer: how far the arm gets along the weld.
@@ -38,34 +39,38 @@ func (s *postureSearch) blocked(name string, pass int) finding.Finding {
 	if rung < s.first && s.stop.longest.From > s.first {
 		rung = s.first // the weld's own start says more than the approach to it
 	}
-	where := finding.AtAlong(name, pass, s.weldAlong(rung))
+	where := s.at(name, pass, s.weldAlong(rung))
 	place := s.placeOf(name, rung)
 	why := s.diagnose(rung)
+	atSpin := func(joint int) string {
+		return fmt.Sprintf("%s: at %s %s stands at", place, s.spinWords("the best spin"), s.cell.Chain.Joint(joint).Name)
+	}
 	var f finding.Finding
-	switch {
-	case why.nodes > 0 && s.stop.block.Kind == motion.BlockLimit && s.stop.block.Joint >= 0:
-		b := s.stop.block
-		joint := s.cell.Chain.Joint(b.Joint)
-		f = finding.Newf(finding.JointLimit, where, "%s: every way there winds %s to %.1f deg, %s", place, joint.Name, b.Value*deg, past(joint, b.Value))
-		f = f.Values(b.Value*deg, nearLimit(joint, b.Value)*deg, "deg")
+	switch block := s.stop.block; {
+	case why.nodes > 0 && block.Kind == motion.BlockLimit && block.Joint >= 0:
+		f = s.jointLimit(where, fmt.Sprintf("%s: every way there winds %s to", place, s.cell.Chain.Joint(block.Joint).Name), block.Joint, block.Value)
 	case why.nodes > 0:
 		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but not coming from where it was: postures before and after it do not join", place)
 	case why.geometric == 0:
-		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at %s; the wrist misses by %.0f mm", place, s.spinWords("any spin"), why.missing*1e3)
-		f = f.Values(why.missing*1e3, 0, "mm")
+		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at %s; the wrist misses by %s", place, s.spinWords("any spin"), s.tape(why.missing))
+		f = f.Values(s.pair(unit.Length, why.missing, 0))
 	case why.miss.By > 0:
-		joint, q := s.cell.Chain.Joint(why.miss.Joint), why.miss.Q[why.miss.Joint]
-		f = finding.Newf(finding.JointLimit, where, "%s: at %s %s stands at %.1f deg, %s", place, s.spinWords("the best spin"), joint.Name, q*deg, past(joint, q))
-		f = f.Values(q*deg, nearLimit(joint, q)*deg, "deg")
+		f = s.jointLimit(where, atSpin(why.miss.Joint), why.miss.Joint, why.miss.Q[why.miss.Joint])
 	case why.away >= tightWrist:
-		joint, q := s.cell.Chain.Joint(why.tightJoint), why.tight[why.tightJoint]
-		f = finding.Newf(finding.JointLimit, where, "%s: at %s %s stands at %.1f deg, %s", place, s.spinWords("the best spin"), joint.Name, q*deg, past(joint, q))
-		f = f.Values(q*deg, nearLimit(joint, q)*deg, "deg")
+		f = s.jointLimit(where, atSpin(why.tightJoint), why.tightJoint, why.tight[why.tightJoint])
 	default:
 		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity", place, tightWrist*deg).As(finding.Stop)
-		f = f.Values(why.away*deg, tightWrist*deg, "deg")
+		f = f.Values(s.pair(unit.Angle, why.away, tightWrist))
 	}
 	return f.Mend("%s", s.help())
+}
+
+// jointLimit says that a joint would stand at q, rad, past or too near its
+// limit; stands are the words before the number.
+func (s *postureSearch) jointLimit(where finding.Place, stands string, joint int, q float64) finding.Finding {
+	j := s.cell.Chain.Joint(joint)
+	f := finding.Newf(finding.JointLimit, where, "%s %.1f deg, %s", stands, q*deg, past(j, q))
+	return f.Values(s.pair(unit.Angle, q, nearLimit(j, q)))
 }
 
 // spinWords names the spin where only one may be tried, and says otherwise
@@ -103,7 +108,7 @@ func (s *postureSearch) placeOf(name string, rung int) string {
 	case rung > s.last:
 		return name + " on the retreat"
 	}
-	return fmt.Sprintf("%s at %.0f mm of %.0f mm", name, s.along[rung]*1e3, s.track.length*1e3)
+	return fmt.Sprintf("%s at %s of %s", name, s.tape(s.along[rung]), s.tape(s.track.length))
 }
 
 // diagnosis is what stands in the way at one station, over all spins.
@@ -175,7 +180,7 @@ func (s *postureSearch) stretches() string {
 	}
 	if s.stop.furthest >= s.stop.fromEnd {
 		split := (s.weldAlong(s.stop.fromEnd) + s.weldAlong(s.stop.furthest)) / 2
-		return fmt.Sprintf("two starts do it: weld 0 to %.0f mm and %.0f to %.0f mm with a tie-in", split*1e3, split*1e3, s.track.length*1e3)
+		return fmt.Sprintf("two starts do it: weld %s and %s with a tie-in", s.stretch(0, split), s.stretch(split, s.track.length))
 	}
-	return fmt.Sprintf("the longest stretch in one go is %.0f to %.0f mm", s.weldAlong(w.From)*1e3, s.weldAlong(w.To)*1e3)
+	return "the longest stretch in one go is " + s.stretch(s.weldAlong(w.From), s.weldAlong(w.To))
 }

@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"seamwright/bench/finding"
-	"seamwright/bench/job"
+	"seamwright/unit"
 )
 
 // searchOf returns a fresh search for seam i as it stands, with its whole
@@ -95,16 +95,16 @@ func (m *maker) help(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	m.shifted = append(m.shifted, shiftFinding(shift, ok, m.job))
+	m.shifted = append(m.shifted, m.shiftFinding(shift, ok))
 	return nil
 }
 
-func shiftFinding(shift Shift, ok bool, j *job.Job) finding.Finding {
+func (w words) shiftFinding(shift footShift, ok bool) finding.Finding {
 	if !ok {
-		return finding.Newf(finding.CartShift, finding.Place{}, "no shift of the arm's foot brings every seam into reach: level up to %.0f mm each way, %.0f mm up and down and turns up to %.0f deg were tried", shiftMost*1e3, heightMost*1e3, yawMost*deg).
-			Mend("split the job over two places of the cart")
+		f := finding.Newf(finding.CartShift, finding.Place{}, "no shift of the arm's foot brings every seam into reach: level up to %s each way, %s up and down and turns up to %.0f deg were tried", w.tape(shiftMost), w.tape(heightMost), yawMost*deg)
+		return f.Mend("split the job over two places of the cart")
 	}
-	f := finding.Newf(finding.CartShift, finding.Place{}, "every seam of this job can be run if the arm's foot is moved %v", shift)
-	return f.Values(math.Hypot(shift.X, shift.Y)*1e3, 0, "mm").
+	f := finding.Newf(finding.CartShift, finding.Place{}, "every seam of this job can be run if the arm's foot is moved %s", shift.say(w))
+	return f.Values(w.pair(unit.Length, math.Hypot(shift.x, shift.y), 0)).
 		Mend("move the cart so, touch the points again and plan again")
 }

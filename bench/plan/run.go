@@ -24,13 +24,14 @@ const (
 
 // runner strings the passes together from home to home.
 type runner struct {
+	words
 	job    *job.Job
 	plan   *Plan
 	tips   tips
 	limits []motion.LawLimits
 
-	now     float64 // s
-	at      kinematics.Q
+	now     float64      // s
+	arm     kinematics.Q // where the arm stands
 	found   []finding.Finding
 	airTime float64
 }
@@ -40,9 +41,9 @@ func (m *maker) run() error {
 	if !m.homeOK {
 		return nil
 	}
-	r := runner{job: m.job, plan: m.plan, tips: m.tips, limits: m.limits, at: m.home}
-	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.at, Work: math.NaN(), Travel: math.NaN()})
-	r.sample(Sample{Along: math.NaN(), Q: r.at})
+	r := runner{words: m.words, job: m.job, plan: m.plan, tips: m.tips, limits: m.limits, arm: m.home}
+	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.arm, Work: math.NaN(), Travel: math.NaN()})
+	r.sample(Sample{Along: math.NaN(), Q: r.arm})
 	for i := range m.plan.Seams {
 		s := &m.plan.Seams[i]
 		for k := range s.Passes {
@@ -98,7 +99,7 @@ func (m *Motion) nearestTurns(from *kinematics.Q) (moved *Motion, held []int) {
 // and says where the limits ask for others.
 func (r *runner) start(s *Seam, p *Pass) {
 	var held []int
-	p.Motion, held = p.Motion.nearestTurns(&r.at)
+	p.Motion, held = p.Motion.nearestTurns(&r.arm)
 	if len(held) == 0 {
 		return
 	}
@@ -145,7 +146,7 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 func (r *runner) through(doc *job.Seam, pass int) error {
 	for _, label := range doc.Through {
 		t := r.tips[label]
-		q, ok := r.plan.postureNear(t, &r.at)
+		q, ok := r.plan.postureNear(t, &r.arm)
 		if !ok || !t.turned() {
 			f := finding.Newf(finding.PointOutsideReach, finding.AtPoint(doc.Name, label), "%s: the arm cannot pass point %q on its way to the approach; the run leaves it out", doc.Name, label)
 			r.found = append(r.found, f.As(finding.Stop))
@@ -211,7 +212,7 @@ func (r *runner) sample(s Sample) {
 
 // jointMove moves all joints together to q.
 func (r *runner) jointMove(q kinematics.Q, s Step) error {
-	move, err := motion.NewJointMove(motion.MoveRequest{From: r.at, To: q, Limits: r.limits, SpeedPercent: r.job.Air.JointPercent})
+	move, err := motion.NewJointMove(motion.MoveRequest{From: r.arm, To: q, Limits: r.limits, SpeedPercent: r.job.Air.JointPercent})
 	if err != nil {
 		return err
 	}
@@ -226,7 +227,7 @@ func (r *runner) jointMove(q kinematics.Q, s Step) error {
 	}
 	r.now = start + move.Duration()
 	r.airTime += move.Duration()
-	r.at = q
+	r.arm = q
 	s.Move, s.Percent, s.Q, s.Work, s.Travel = MoveJoint, r.job.Air.JointPercent, q, math.NaN(), math.NaN()
 	r.step(s)
 	return nil

@@ -6,6 +6,7 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/robot/motion"
+	"seamwright/unit"
 )
 
 // leg walks the stations of one pass: approach, weld or retreat.
@@ -22,7 +23,7 @@ func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
 		return err
 	}
 	l.airTime += law.Duration()
-	s.Seam, s.Pass, s.Move, s.Speed, s.Q = l.seam.Name, l.pass.Number, MoveLinear, l.job.Air.TipSpeed, l.at
+	s.Seam, s.Pass, s.Move, s.Speed, s.Q = l.seam.Name, l.pass.Number, MoveLinear, l.job.Air.TipSpeed, l.arm
 	s.Work, s.Travel = math.NaN(), math.NaN()
 	if s.Arc == "on" {
 		s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
@@ -52,15 +53,16 @@ func (l *leg) weld() error {
 // the square of it.
 func (l *leg) tooSlow(slow motion.Slow) {
 	joint := l.plan.Cell.Chain.Joint(slow.Joint).Name
-	what, unit, most := "turn at", "deg/s", slow.Limit/slow.Demand
+	what, kind, most := "turn at", unit.AngularSpeed, slow.Limit/slow.Demand
 	if slow.Cause == motion.SlowJointAccel {
-		what, unit, most = "gather speed at", "deg/s2", math.Sqrt(most)
+		what, kind, most = "gather speed at", unit.AngularAcceleration, math.Sqrt(most)
 	}
-	speed := l.pass.Size.Travel * 1e3 // mm/s
-	f := finding.Newf(finding.JointSpeedWeld, finding.AtAlong(l.seam.Name, l.pass.Number, slow.Where),
-		"%s at %.0f mm: at %.1f mm/s %s would have to %s %.3g %s, it can do %.3g; it follows up to %.1f mm/s there",
-		l.seam.Name, slow.Where*1e3, speed, joint, what, slow.Demand*deg, unit, slow.Limit*deg, speed*most)
-	l.found = append(l.found, f.Values(slow.Demand*deg, slow.Limit*deg, unit))
+	speed := l.pass.Size.Travel
+	demand, limit, in := l.pair(kind, slow.Demand, slow.Limit)
+	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, slow.Where),
+		"%s at %s: at %s %s would have to %s %.3g %s, it can do %.3g; it follows up to %s there",
+		l.seam.Name, l.tape(slow.Where), l.say(asSpeed, speed), joint, what, demand, in, limit, l.say(asSpeed, speed*most))
+	l.found = append(l.found, f.Values(demand, limit, in))
 }
 
 // trace samples a law evenly in time and leaves the arm at its end.
@@ -72,7 +74,7 @@ func (l *leg) trace(law *motion.PathLaw, from, step float64, arc bool) error {
 		if err != nil {
 			return err
 		}
-		l.now, l.at = start+t, q
+		l.now, l.arm = start+t, q
 		along := from + s
 		if !arc {
 			along = math.NaN()
@@ -91,7 +93,7 @@ func (l *leg) dwell(duration, along float64) {
 	start := l.now
 	for _, t := range motion.Times(duration, traceDwell) {
 		l.now = start + t
-		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: true, Q: l.at})
+		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: true, Q: l.arm})
 	}
 	l.now = start + duration
 }
@@ -106,11 +108,11 @@ func (l *leg) weldSteps(speed float64) error {
 			ends = l.arcEnds(from, to)
 		}
 		for i, along := range ends {
-			s := Step{Label: fmt.Sprintf("%s via %.0f mm", l.seam.Name, along*1e3), Move: MoveLinear, Speed: speed, Settings: l.pass.Size.Settings}
+			s := Step{Label: fmt.Sprintf("%s via %s", l.seam.Name, l.tape(along)), Move: MoveLinear, Speed: speed, Settings: l.pass.Size.Settings}
 			if curved(l.seam) {
 				s.Move = MoveArc
 				if i%2 == 1 {
-					s.Label = fmt.Sprintf("%s arc end %.0f mm", l.seam.Name, along*1e3)
+					s.Label = fmt.Sprintf("%s arc end %s", l.seam.Name, l.tape(along))
 				}
 			}
 			if k == len(l.motion.Knots)-1 && i == len(ends)-1 {

@@ -9,6 +9,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/geom/r3"
+	"seamwright/unit"
 )
 
 // shorter are the shares of an approach's or a retreat's length that are tried
@@ -59,10 +60,10 @@ func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.V
 	}
 	var ends []string
 	if i > 0 {
-		ends = append(ends, fmt.Sprintf("the approach to %.0f mm of %.0f mm", s.track.in.Norm()*1e3, in.Norm()*1e3))
+		ends = append(ends, fmt.Sprintf("the approach to %s of %s", s.tape(s.track.in.Norm()), s.tape(in.Norm())))
 	}
 	if o > 0 {
-		ends = append(ends, fmt.Sprintf("the retreat to %.0f mm of %.0f mm", s.track.out.Norm()*1e3, out.Norm()*1e3))
+		ends = append(ends, fmt.Sprintf("the retreat to %s of %s", s.tape(s.track.out.Norm()), s.tape(out.Norm())))
 	}
 	return strings.Join(ends, " and "), err
 }
@@ -82,7 +83,7 @@ func (m *maker) leaves(s *job.Seam, t *track) (in, out r3.Vec) {
 
 func (m *maker) searchFor(s *job.Seam, t *track) *postureSearch {
 	search := &postureSearch{
-		cell: m.plan.Cell, track: t, home: m.home,
+		words: m.words, cell: m.plan.Cell, track: t, home: m.home,
 		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
 	}
 	taught, ok := taughtSpin(s, t.geometry, m.tips)
@@ -107,12 +108,12 @@ func (m *maker) motionFindings(s *job.Seam, search *postureSearch, pass *Pass, r
 	}
 	if mo.LimitMargin < search.limitMargin-angleSlack {
 		joint := m.plan.Cell.Chain.Joint(mo.LimitJoint).Name
-		f := finding.Newf(finding.JointLimitMargin, finding.AtAlong(s.Name, pass.Number, mo.MarginAlong), "%s at %.0f mm: %s is %.1f deg from its limit", s.Name, mo.MarginAlong*1e3, joint, mo.LimitMargin*deg)
-		found = append(found, f.Values(mo.LimitMargin*deg, search.limitMargin*deg, "deg"))
+		f := finding.Newf(finding.JointLimitMargin, m.at(s.Name, pass.Number, mo.MarginAlong), "%s at %s: %s is %.1f deg from its limit", s.Name, m.tape(mo.MarginAlong), joint, mo.LimitMargin*deg)
+		found = append(found, f.Values(m.pair(unit.Angle, mo.LimitMargin, search.limitMargin)))
 	}
 	if mo.WristMargin < search.wristMargin-angleSlack {
-		f := finding.Newf(finding.NearSingular, finding.AtAlong(s.Name, pass.Number, mo.WristAlong), "%s at %.0f mm: the wrist is %.1f deg from its singularity", s.Name, mo.WristAlong*1e3, mo.WristMargin*deg)
-		found = append(found, f.Values(mo.WristMargin*deg, search.wristMargin*deg, "deg"))
+		f := finding.Newf(finding.NearSingular, m.at(s.Name, pass.Number, mo.WristAlong), "%s at %s: the wrist is %.1f deg from its singularity", s.Name, m.tape(mo.WristAlong), mo.WristMargin*deg)
+		found = append(found, f.Values(m.pair(unit.Angle, mo.WristMargin, search.wristMargin)))
 	}
 	return append(found, m.spinFindings(s, search, pass)...)
 }
@@ -131,7 +132,7 @@ func (m *maker) spinFindings(s *job.Seam, search *postureSearch, pass *Pass) []f
 		found = append(found, finding.New(finding.SpinVaries, where, text))
 	} else if off := math.Abs(math.Remainder(start-search.wish, 2*math.Pi)); !search.free && off > angleSlack {
 		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", s.Name, search.wish*deg, start*deg)
-		found = append(found, f.Values(start*deg, search.wish*deg, "deg"))
+		found = append(found, f.Values(m.pair(unit.Angle, start, search.wish)))
 	}
 	return found
 }

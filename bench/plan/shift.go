@@ -13,10 +13,10 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// Shift is a move of the arm's foot while the part stays: X and Y (m) level,
-// along the base frame's x and y as the floor sees them, Height (m) up, Yaw
+// footShift is a move of the arm's foot while the part stays: x and y (m) level,
+// along the base frame's x and y as the floor sees them, height (m) up, yaw
 // (rad) about the vertical through the foot.
-type Shift struct{ X, Y, Height, Yaw float64 }
+type footShift struct{ x, y, height, yaw float64 }
 
 // Extent of the search and what its steps weigh. A cart is rolled more easily
 // than turned, and raised least easily. Own judgement.
@@ -35,60 +35,59 @@ const (
 )
 
 // weight is how much of a move the shift is, m.
-func (s Shift) weight() float64 {
-	return math.Hypot(s.X, s.Y) + yawWeight*math.Abs(s.Yaw) + riseWeight*math.Abs(s.Height)
+func (s footShift) weight() float64 {
+	return math.Hypot(s.x, s.y) + yawWeight*math.Abs(s.yaw) + riseWeight*math.Abs(s.height)
 }
 
 // newFromOld takes coordinates in the base frame where the arm stands to those
 // in the base frame where it would stand; up is against gravity in the old.
-func (s Shift) newFromOld(up r3.Vec) se3.Pose {
+func (s footShift) newFromOld(up r3.Vec) se3.Pose {
 	x := r3.Vec{X: 1}.Reject(up).Unit()
 	level := se3.RotColumns(x, up.Cross(x), up)
-	oldFromNew := se3.Pose{R: se3.RotAxis(up, s.Yaw), P: level.Apply(r3.Vec{X: s.X, Y: s.Y, Z: s.Height})}
+	oldFromNew := se3.Pose{R: se3.RotAxis(up, s.yaw), P: level.Apply(r3.Vec{X: s.x, Y: s.y, Z: s.height})}
 	return oldFromNew.Inv()
 }
 
-// String says the shift as it would be done with a tape: "120 mm towards the
-// base frame's +x, turned 10 deg to the left".
-func (s Shift) String() string {
+// say says the shift as it would be done with a tape: "120 mm towards the base
+// frame's +x, turned 10 deg to the left".
+func (s footShift) say(w words) string {
 	var parts []string
 	along := func(v float64, plus, minus string) {
-		if math.Abs(v) < 0.5e-3 {
-			return
+		switch {
+		case math.Abs(v) < finestShift/2:
+		case v > 0:
+			parts = append(parts, w.tape(v)+" "+plus)
+		default:
+			parts = append(parts, w.tape(-v)+" "+minus)
 		}
-		way := plus
-		if v < 0 {
-			way = minus
-		}
-		parts = append(parts, fmt.Sprintf("%.0f mm %s", math.Abs(v)*1e3, way))
 	}
-	along(s.X, "towards the base frame's +x", "towards the base frame's -x")
-	along(s.Y, "towards the base frame's +y", "towards the base frame's -y")
-	along(s.Height, "up", "down")
-	if s.Yaw != 0 {
+	along(s.x, "towards the base frame's +x", "towards the base frame's -x")
+	along(s.y, "towards the base frame's +y", "towards the base frame's -y")
+	along(s.height, "up", "down")
+	if s.yaw != 0 {
 		way := "left"
-		if s.Yaw < 0 {
+		if s.yaw < 0 {
 			way = "right"
 		}
-		parts = append(parts, fmt.Sprintf("turned %.0f deg to the %s", math.Abs(s.Yaw)*deg, way))
+		parts = append(parts, fmt.Sprintf("turned %.0f deg to the %s", math.Abs(s.yaw)*deg, way))
 	}
 	return strings.Join(parts, ", ")
 }
 
 // shifts lists every shift that is tried, the least first.
-func shifts() []Shift {
-	var list []Shift
+func shifts() []footShift {
+	var list []footShift
 	n, h, w := steps(shiftMost, shiftStep), steps(heightMost, heightStep), steps(yawMost, yawStep)
 	for i := -n; i <= n; i++ {
 		for j := -n; j <= n; j++ {
 			for k := -h; k <= h; k++ {
 				for l := -w; l <= w; l++ {
-					list = append(list, Shift{float64(i) * shiftStep, float64(j) * shiftStep, float64(k) * heightStep, float64(l) * yawStep})
+					list = append(list, footShift{float64(i) * shiftStep, float64(j) * shiftStep, float64(k) * heightStep, float64(l) * yawStep})
 				}
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Shift) int {
+	slices.SortStableFunc(list, func(a, b footShift) int {
 		switch wa, wb := a.weight(), b.weight(); {
 		case wa < wb-1e-12:
 			return -1
@@ -119,7 +118,7 @@ type probe struct {
 
 // findShift returns the least shift found, or false where none of those tried
 // will do.
-func (m *maker) findShift(ctx context.Context) (Shift, bool, error) {
+func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
 	s := &shiftSearch{maker: m, up: m.plan.Cell.Up()}
 	var probes []probe
 	for i := range m.plan.Seams {
@@ -134,19 +133,19 @@ func (m *maker) findShift(ctx context.Context) (Shift, bool, error) {
 		list = list[len(batch):]
 		first, err := s.firstThatDoes(ctx, batch, probes)
 		if err != nil {
-			return Shift{}, false, err
+			return footShift{}, false, err
 		}
 		if first >= 0 {
 			least, err := s.refine(ctx, batch[first], probes)
 			return least, true, err
 		}
 	}
-	return Shift{}, false, nil
+	return footShift{}, false, nil
 }
 
 // firstThatDoes returns the index of the first shift of a batch from which the
 // whole job can be run, -1 for none. The batch is looked at on all processors.
-func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []Shift, probes []probe) (int, error) {
+func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []footShift, probes []probe) (int, error) {
 	does := make([]bool, len(batch))
 	err := sideBySide(ctx, len(batch), func(ctx context.Context, i int) (err error) {
 		does[i], err = s.does(ctx, batch[i], probes)
@@ -159,7 +158,7 @@ func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []Shift, probes [
 }
 
 // does reports whether the whole job can be run from a shift.
-func (s *shiftSearch) does(ctx context.Context, shift Shift, probes []probe) (bool, error) {
+func (s *shiftSearch) does(ctx context.Context, shift footShift, probes []probe) (bool, error) {
 	newFromOld := shift.newFromOld(s.up)
 	var found kinematics.Solutions
 	start := int(s.hard.Load())
@@ -200,11 +199,11 @@ func (s *shiftSearch) hasPosture(p probe, newFromOld se3.Pose, found *kinematics
 
 // refine takes a shift back towards standing still as far as it still does, in
 // steps of finestShift along the line of the shift.
-func (s *shiftSearch) refine(ctx context.Context, shift Shift, probes []probe) (Shift, error) {
-	n := int(math.Max(math.Abs(shift.X), math.Abs(shift.Y)) / finestShift)
+func (s *shiftSearch) refine(ctx context.Context, shift footShift, probes []probe) (footShift, error) {
+	n := int(math.Max(math.Abs(shift.x), math.Abs(shift.y)) / finestShift)
 	for k := int(0.5 * float64(n)); k < n; k++ {
 		f := float64(k) / float64(n)
-		less := Shift{math.Round(shift.X*f/finestShift) * finestShift, math.Round(shift.Y*f/finestShift) * finestShift, shift.Height, shift.Yaw}
+		less := footShift{math.Round(shift.x*f/finestShift) * finestShift, math.Round(shift.y*f/finestShift) * finestShift, shift.height, shift.yaw}
 		ok, err := s.does(ctx, less, probes)
 		if err != nil || ok {
 			return less, err

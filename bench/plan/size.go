@@ -7,6 +7,7 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/deposit"
 	"seamwright/weld/procedure"
@@ -17,6 +18,7 @@ import (
 // sizing finds what one pass deposits, how fast it must travel for that and
 // what heat it brings.
 type sizing struct {
+	words
 	job      *job.Job
 	seam     *job.Seam
 	settings procedure.Settings
@@ -79,8 +81,8 @@ func (z sizing) area(s *Size, melt deposit.Melt) ([]finding.Finding, error) {
 	wanted := s.Area
 	s.Area = made // what is welded is what the typed speed gives
 	return z.typedSize(typedSize{
-		typed: s.Typed, needs: s.Travel, what: "the area", unit: "mm2", made: made * 1e6, wanted: wanted * 1e6,
-		slack: areaSlack * wanted * 1e6, over: areaOver * wanted * 1e6, more: made/wanted - 1,
+		what: "the area", as: asArea, typed: s.Typed, needs: s.Travel,
+		made: made, wanted: wanted, slack: areaSlack * wanted, over: areaOver * wanted, more: made/wanted - 1,
 	}), nil
 }
 
@@ -123,6 +125,12 @@ func (z sizing) drawn() (section.Fillet, error) {
 	return section.EqualLegs(z.included, w.LegBase)
 }
 
+// gapFree is the gap up to which the rule changes nothing, m: AWS D1.1:2020
+// 7.21.1 (READ, secondary).
+const gapFree = 2e-3
+
+// withGap is the fillet that is welded where there is a gap: what the drawing
+// asks with the rule applied, or with a finding that forbids it.
 func (z sizing) withGap(drawn section.Fillet) (section.Fillet, []finding.Finding, error) {
 	if z.seam.Gap == 0 {
 		return drawn, nil, nil
@@ -141,15 +149,15 @@ func (z sizing) withGap(drawn section.Fillet) (section.Fillet, []finding.Finding
 		source += "; taken as a planning rule: ISO 5817 limits the gap by quality level"
 	}
 	if !rule.Allowed {
-		f := finding.Newf(finding.GapTooLarge, where, "%s has a gap of %.1f mm; more than %.1f mm must not be welded over", z.seam.Name, z.seam.Gap*1e3, rule.Limit*1e3)
-		return drawn, []finding.Finding{f.Values(z.seam.Gap*1e3, rule.Limit*1e3, "mm").From(source)}, nil
+		f := finding.Newf(finding.GapTooLarge, where, "%s has a gap of %s; more than %s must not be welded over", z.seam.Name, z.say(asSize, z.seam.Gap), z.say(asSize, rule.Limit))
+		return drawn, []finding.Finding{f.Values(z.pair(unit.Length, z.seam.Gap, rule.Limit)).From(source)}, nil
 	}
 	if rule.Growth == 0 {
 		return drawn, nil, nil
 	}
 	made, err := section.New(drawn.Angle, drawn.Leg1+rule.Growth, drawn.Leg2+rule.Growth)
-	f := finding.Newf(finding.GapAddsToLeg, where, "%s: the gap of %.1f mm is added to each leg, so leg %.1f mm is welded for %.1f mm drawn", z.seam.Name, z.seam.Gap*1e3, made.Leg1*1e3, drawn.Leg1*1e3)
-	return made, []finding.Finding{f.Values(z.seam.Gap*1e3, 2, "mm").From(source)}, err
+	f := finding.Newf(finding.GapAddsToLeg, where, "%s: the gap of %s is added to each leg, so leg %s is welded for %s drawn", z.seam.Name, z.say(asSize, z.seam.Gap), z.say(asSize, made.Leg1), z.say(asSize, drawn.Leg1))
+	return made, []finding.Finding{f.Values(z.pair(unit.Length, z.seam.Gap, gapFree)).From(source)}, err
 }
 
 // heat fills in arc energy and heat input.

@@ -16,8 +16,8 @@ func (z sizing) typed(s *Size, melt deposit.Melt, shape deposit.Shape, made sect
 	}
 	s.TypedLeg = leg
 	found := z.typedSize(typedSize{
-		typed: s.Typed, needs: s.Travel, what: "the leg", unit: "mm", made: leg * 1e3, wanted: made.Leg1 * 1e3,
-		slack: legSlack * 1e3, over: legOver * 1e3, more: leg*leg/(made.Leg1*made.Leg1) - 1,
+		what: "the leg", as: asSize, typed: s.Typed, needs: s.Travel,
+		made: leg, wanted: made.Leg1, slack: legSlack, over: legOver, more: leg*leg/(made.Leg1*made.Leg1) - 1,
 	})
 	// What is welded is what the typed speed gives.
 	ratio := leg / made.Leg1
@@ -32,9 +32,10 @@ func (z sizing) typed(s *Size, melt deposit.Melt, shape deposit.Shape, made sect
 
 // typedSize is the size that a typed speed gives beside the one that is wanted.
 type typedSize struct {
+	what         string
+	as           manner
 	typed, needs float64 // m/s
-	what, unit   string
-	// made and wanted are sizes in unit; slack and over how much less and more
+	// made and wanted are sizes (m or m2); slack and over how much less and more
 	// is let pass.
 	made, wanted, slack, over float64
 	more                      float64 // metal beyond what is wanted, as a share of it
@@ -46,20 +47,21 @@ type typedSize struct {
 func (z sizing) typedSize(t typedSize) []finding.Finding {
 	name, where := z.seam.Name, finding.AtSeam(z.seam.Name)
 	var found []finding.Finding
-	if f, bad := weldSpeedSense(t.typed, where, name); bad {
+	if f, bad := z.weldSpeedSense(t.typed, where, name); bad {
 		found = append(found, f)
 	}
-	mend := fmt.Sprintf("weld at %.2f mm/s, or leave the speed out", t.needs*1e3)
+	at := fmt.Sprintf("%s: at the typed %s %s is %s", name, z.say(asTyped, t.typed), t.what, z.say(t.as, t.made))
+	wanted, needs := z.say(t.as, t.wanted), z.say(asTyped, t.needs)
 	switch {
 	case t.made < t.wanted-t.slack:
-		f := finding.Newf(finding.FilletUndersize, where, "%s: at the typed %.2f mm/s %s is %.1f %s; %.1f %s needs %.2f mm/s", name, t.typed*1e3, t.what, t.made, t.unit, t.wanted, t.unit, t.needs*1e3)
-		found = append(found, f.Values(t.made, t.wanted, t.unit).Mend("%s", mend))
+		f := finding.Newf(finding.FilletUndersize, where, "%s; %s needs %s", at, wanted, needs)
+		found = append(found, f.Values(z.pair(t.as.kind, t.made, t.wanted)).Mend("weld at %s, or leave the speed out", needs))
 	case t.made > t.wanted+t.slack:
-		f := finding.Newf(finding.FilletOversize, where, "%s: at the typed %.2f mm/s %s is %.1f %s, with %.0f %% more metal than %.1f %s needs", name, t.typed*1e3, t.what, t.made, t.unit, t.more*100, t.wanted, t.unit)
+		f := finding.Newf(finding.FilletOversize, where, "%s, with %.0f %% more metal than %s needs", at, t.more*100, wanted)
 		if t.made <= t.wanted+t.over {
 			f = f.As(finding.Note)
 		}
-		found = append(found, f.Values(t.made, t.wanted+t.over, t.unit).Mend("%s", mend))
+		found = append(found, f.Values(z.pair(t.as.kind, t.made, t.wanted+t.over)).Mend("weld at %s, or leave the speed out", needs))
 	}
 	return found
 }
