@@ -3,8 +3,6 @@ package plan_test
 import (
 	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 	"testing"
 
 	"seamwright/bench/finding"
@@ -12,26 +10,6 @@ import (
 
 // before adds rows of places before the last row of the taught list.
 func before(rows string) [2]string { return [2]string{lastRows, outRow + rows + beforeHome} }
-
-// inches rewrites the places of the taught list.
-func inches(csv string) string {
-	lines := strings.Split(csv, "\n")
-	for i, line := range lines {
-		cells := strings.Split(line, ",")
-		if i == 0 || len(cells) < 4 || cells[1] == "" {
-			continue
-		}
-		for k := 1; k <= 3; k++ {
-			x, err := strconv.ParseFloat(cells[k], 64)
-			if err != nil {
-				panic(err)
-			}
-			cells[k] = strconv.FormatFloat(x/25.4, 'f', 7, 64)
-		}
-		lines[i] = strings.Join(cells, ",")
-	}
-	return strings.Join(lines, "\n")
-}
 
 // TestGoodJobs: no false alarm when the same good job is said in other ways.
 func TestGoodJobs(t *testing.T) {
@@ -46,7 +24,7 @@ func TestGoodJobs(t *testing.T) {
 	}{
 		{name: "points without their moves", edits: [][2]string{{"list: true", "list: false"}, {lastRows, outRow}}},
 		{name: "generated approach and retreat", edits: one("    approach: W1 in\n    retreat: W1 out\n", "")},
-		{name: "inches", edits: one("length: mm", "length: in"), then: func(f files) { f["taught.csv"] = inches(f["taught.csv"]) }},
+		{name: "inches", then: inInches},
 		{name: "base plate touched", edits: [][2]string{{"base: level", "base: {touched: [P1, P2, P3]}"},
 			before(place("P1", 430, -150, 30) + place("P2", 680, -150, 30) + place("P3", 500, -80, 30))}},
 		{name: "upright touched", edits: [][2]string{{"upright: right", "upright: {touched: [P1, P2], with: vertical}"},
