@@ -13,8 +13,6 @@ import (
 	"seamwright/unit"
 )
 
-const deg = 180 / math.Pi // degrees in a radian, for messages
-
 // pointsCheck looks at every taught point as a number: places that coincide,
 // places that look like another unit, postures outside the limits.
 type pointsCheck struct {

@@ -1,9 +1,7 @@
 package plan
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -124,12 +122,4 @@ func (c *seamCheck) position() {
 	}
 	f := c.newf(finding.PositionNearLimit, "%s is welded in %v, %.1f deg from %v", c.doc.Name, position.Name(c.job.Code), limit.Distance*deg, limit.Beyond)
 	c.add(f.Values(c.pair(unit.Angle, limit.Distance, doubtful)))
-}
-
-func quoted(labels []string) string {
-	q := make([]string, len(labels))
-	for i, l := range labels {
-		q[i] = fmt.Sprintf("%q", l)
-	}
-	return strings.Join(q, ", ")
 }

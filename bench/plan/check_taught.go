@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"seamwright/bench/finding"
@@ -79,18 +78,4 @@ func (c *seamCheck) offAxis(t *Taught) {
 		f := c.atPoint(finding.ApproachOffAxis, t, "%s: the %s %q lies %.0f deg off the line of the wire", c.doc.Name, t.Role, t.Label, off*deg)
 		c.add(f.Values(c.pair(unit.Angle, off, axisMost)))
 	}
-}
-
-// degrees prints an angle to a tenth of a degree, without a minus before zero.
-func degrees(x float64) string { return degreesText(x) + " deg" }
-
-// leaning says a travel angle in words: "10.0 deg push".
-func leaning(travel float64) string {
-	switch {
-	case math.Abs(travel) < 0.05/deg:
-		return "no push or drag"
-	case travel > 0:
-		return fmt.Sprintf("%.1f deg push", travel*deg)
-	}
-	return fmt.Sprintf("%.1f deg drag", -travel*deg)
 }

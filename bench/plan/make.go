@@ -69,39 +69,6 @@ type maker struct {
 	moved   []finding.Finding   // from the run
 }
 
-// homePosture is home as joint values: as taught, or the posture nearest the
-// middle of the joints' ranges that has the taught pose.
-func (p *Plan) homePosture(t tip) (kinematics.Q, bool) {
-	if t.point == nil {
-		return kinematics.Q{}, false
-	}
-	if !t.point.HasPose {
-		q := jointValues(t.point)
-		return q, insideLimits(p.Cell.Chain, &q)
-	}
-	var s kinematics.Solutions
-	p.Cell.Solve(t.baseFromTip, nil, &s)
-	best, room := -1, 0.0
-	for i := range s.N {
-		if m, _ := limitMargin(p.Cell.Chain, &s.Q[i]); best < 0 || m > room {
-			best, room = i, m
-		}
-	}
-	if best < 0 {
-		return kinematics.Q{}, false
-	}
-	return s.Q[best], true
-}
-
-func insideLimits(c *kinematics.Chain, q *kinematics.Q) bool {
-	for i := range c.N() {
-		if j := c.Joint(i); q[i] < j.Lower || q[i] > j.Upper {
-			return false
-		}
-	}
-	return true
-}
-
 // seams fills in everything that needs no arm: geometry, position, size.
 func (m *maker) seams() error {
 	m.sized = make([][]finding.Finding, len(m.job.Seams))

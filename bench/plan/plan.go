@@ -42,7 +42,7 @@ type Seam struct {
 	Name     string
 	Index    int // place in the job's list, from 0
 	Geometry *seam.Seam
-	// Fit says how well the points lie on the path: largest distance, m.
+	// FitResidual is the largest distance of a point from the path, m.
 	FitResidual float64
 	Length      float64 // m, along the path with overlap
 	Position    weld.Position
@@ -53,15 +53,12 @@ type Seam struct {
 // Taught is one taught point of a seam, decoded.
 type Taught struct {
 	Label string
-	// Role is start, via, end, approach or retreat.
-	Role Role
+	Role  Role
 	// Along is its arc length on the path, m. Across is its distance from the
 	// seam line (m), AcrossBase and AcrossFace the parts of that along the base
 	// plate's face out of the joint and along the base plate's normal.
 	Along, Across, AcrossBase, AcrossFace float64
-	// Work, Travel, Spin as taught and as wanted at that place, rad; HasPose is
-	// false where only joint values without a pose were given (never: joint
-	// values are carried through the arm).
+	// Work, Travel, Spin as taught and as wanted at that place, rad.
 	Work, Travel, Spin                   float64
 	WantedWork, WantedTravel, WantedSpin float64
 	// BaseFromTip as taught, and Wanted as planned at that place.
@@ -95,8 +92,9 @@ type Size struct {
 	// Process-true values of the settings set.
 	Feed, Volts, Amps, Efficiency, Convexity, WireDiameter float64 // m/s, V, A, 1, 1, m
 	// LegBase, LegOther and Throat are of the deposited section, m, flat face;
-	// Area is the metal deposited per length, m2. DrawnLeg is what the drawing
-	// asks, with the gap rule applied; 0 where the size is an area.
+	// Area is the metal deposited per length, m2. DrawnLegBase and DrawnLegOther
+	// are what the drawing asks, m, before the gap rule; 0 where it asks for an
+	// area.
 	LegBase, LegOther, Throat, Area float64
 	DrawnLegBase, DrawnLegOther     float64
 	Included                        float64 // rad between the plates
@@ -119,8 +117,8 @@ type Motion struct {
 	Stations []Station
 	// First and Last are the indices of weld start and weld end.
 	First, Last int
-	// Spins are the knots between which the spin changes evenly: stations'
-	// indices, first and last of the weld included.
+	// Knots are the stations between which the spin changes evenly, by index,
+	// weld start and weld end included.
 	Knots []int
 	// LimitMargin is the smallest distance of any joint from its limits, rad,
 	// and LimitJoint which; WristMargin the smallest wrist angle, rad;

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -57,7 +56,7 @@ func (s *postureSearch) smooth(m *Motion) error {
 	if m.spin, err = motion.NewSpinProfile(at, turned); err != nil {
 		return err
 	}
-	if !s.resolve(m) {
+	if !s.followSpin(m) {
 		if m.spin, err = motion.NewSpinProfile(along, spins); err != nil {
 			return err
 		}
@@ -145,22 +144,12 @@ func (m *Motion) guess(along float64) kinematics.Q {
 func (s *postureSearch) posture(along, spin float64, guess *kinematics.Q) (kinematics.Q, float64) {
 	var found kinematics.Solutions
 	s.cell.Solve(s.track.pose(along, spin), guess, &found)
-	best, off := kinematics.Q{}, math.Inf(1)
-	for k := range found.N {
-		var worst float64
-		for j := range s.cell.Chain.N() {
-			worst = max(worst, math.Abs(found.Q[k][j]-guess[j]))
-		}
-		if worst < off {
-			best, off = found.Q[k], worst
-		}
-	}
-	return best, off
+	return nearestPosture(&found, s.cell.Chain.N(), guess)
 }
 
-// resolve moves every station to the smooth spin and reports whether all can
+// followSpin moves every station to the smooth spin and reports whether all can
 // follow on their posture and with the margins that they had.
-func (s *postureSearch) resolve(m *Motion) bool {
+func (s *postureSearch) followSpin(m *Motion) bool {
 	if m.spin.Constant() {
 		return true
 	}
@@ -213,11 +202,4 @@ func (p *Pass) SpinText() string {
 		return degreesText(low)
 	}
 	return degreesText(low) + " to " + degreesText(high)
-}
-
-func degreesText(x float64) string {
-	if math.Abs(x) < 0.05/deg {
-		x = 0
-	}
-	return fmt.Sprintf("%.1f", x*deg)
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -39,16 +40,18 @@ func reliefs() [][2]float64 {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b [2]float64) int {
-		d := math.Hypot(a[0], a[1]) - math.Hypot(b[0], b[1])
-		switch {
-		case d < -1e-12:
-			return -1
-		case d > 1e-12:
-			return 1
-		}
-		return 0
+		return roughly(math.Hypot(a[0], a[1]), math.Hypot(b[0], b[1]))
 	})
 	return list
+}
+
+// roughly compares two weights; those that differ by rounding only are equal,
+// so that the order of what weighs the same is the same on every machine.
+func roughly(a, b float64) int {
+	if math.Abs(a-b) <= 1e-12 {
+		return 0
+	}
+	return cmp.Compare(a, b)
 }
 
 // relieve looks for the least change of work and travel angle within the

@@ -25,13 +25,12 @@ type seamBuilder struct {
 // seamShape is what the points and plates of a seam make.
 type seamShape struct {
 	geometry *seam.Seam
-	residual float64 // m, largest distance of a point from the path
-	worst    string  // label of the point with the largest residual
-	order    []string
+	residual float64  // m, largest distance of a point from the path
+	worst    string   // label of the point with the largest residual
+	order    []string // labels of the points that are out of order
 	// radius is the fitted radius, m, of an arc or circle; fitted without the
 	// drawing's radius, so that the two can be held against each other.
-	radius  float64
-	decided []string // in words: how the plates' sides were decided
+	radius float64
 }
 
 // resolveSeams builds every seam, or says everything that stands in the way.
@@ -66,10 +65,8 @@ func (b *seamBuilder) build() (seamShape, error) {
 		return shape, err
 	}
 	spec := seam.Spec{Path: path, Joint: b.seam.Joint, Base: base.Face, Keep: base.Keep}
-	shape.decided = append(shape.decided, base.Decided)
 	if other.Face != nil {
 		spec.Other = other.Face
-		shape.decided = append(shape.decided, other.Decided)
 	}
 	shape.geometry, err = seam.New(spec)
 	return shape, err

@@ -159,31 +159,6 @@ func (r *runner) through(doc *job.Seam, pass int) error {
 	return nil
 }
 
-// postureNear is the posture at a taught point: as taught in joint values, or
-// of all that have the taught pose the one with the least largest joint move
-// from the joint values from.
-func (p *Plan) postureNear(t tip, from *kinematics.Q) (kinematics.Q, bool) {
-	if !t.point.HasPose {
-		return jointValues(t.point), true
-	}
-	var s kinematics.Solutions
-	p.Cell.Solve(t.baseFromTip, from, &s)
-	best, least := -1, math.Inf(1)
-	for i := range s.N {
-		var worst float64
-		for j := range p.Cell.Chain.N() {
-			worst = max(worst, math.Abs(s.Q[i][j]-from[j]))
-		}
-		if worst < least {
-			best, least = i, worst
-		}
-	}
-	if best < 0 {
-		return kinematics.Q{}, false
-	}
-	return s.Q[best], true
-}
-
 // arcOn lights the arc at the last step, where no approach leads to the start.
 func (r *runner) arcOn(settings string) {
 	last := &r.plan.Steps[len(r.plan.Steps)-1]

@@ -87,15 +87,7 @@ func shifts() []footShift {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b footShift) int {
-		switch wa, wb := a.weight(), b.weight(); {
-		case wa < wb-1e-12:
-			return -1
-		case wa > wb+1e-12:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b footShift) int { return roughly(a.weight(), b.weight()) })
 	return list[1:] // without standing still
 }
 

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"seamwright/bench/finding"
@@ -83,4 +84,38 @@ func (w words) ownFirst(metric, inch string) (own, other string) {
 		return inch, metric
 	}
 	return metric, inch
+}
+
+const deg = 180 / math.Pi // degrees in a radian, for messages
+
+// degrees says an angle, rad: "10.0 deg".
+func degrees(x float64) string { return degreesText(x) + " deg" }
+
+// degreesText is an angle, rad, as a number of degrees to a tenth, without a
+// minus before zero.
+func degreesText(x float64) string {
+	if math.Abs(x) < 0.05/deg {
+		x = 0
+	}
+	return fmt.Sprintf("%.1f", x*deg)
+}
+
+// leaning says a travel angle in words: "10.0 deg push".
+func leaning(travel float64) string {
+	switch {
+	case math.Abs(travel) < 0.05/deg:
+		return "no push or drag"
+	case travel > 0:
+		return degrees(travel) + " push"
+	}
+	return degrees(-travel) + " drag"
+}
+
+// quoted lists labels in quotation marks.
+func quoted(labels []string) string {
+	q := make([]string, len(labels))
+	for i, l := range labels {
+		q[i] = fmt.Sprintf("%q", l)
+	}
+	return strings.Join(q, ", ")
 }
