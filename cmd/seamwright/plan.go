@@ -36,8 +36,7 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 			if dir == "" {
 				return errors.New("say where the plan goes: -o DIR, an empty or a new folder")
 			}
-			system, err := unit.ParseSystem(units)
-			if err != nil {
+			if _, err := unit.ParseSystem(units); units != "" && err != nil {
 				return err
 			}
 			files := folder(filepath.Dir(args[0]))
@@ -45,12 +44,12 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 			if err != nil {
 				return err
 			}
-			r := report{out: cmd.OutOrStdout(), system: system, keys: keys}
+			r := report{out: cmd.OutOrStdout(), system: tableSystem(units, j), keys: keys}
 			return planJob(cmd.Context(), j, dir, r, progress(cmd.ErrOrStderr(), quiet))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write the plan into (required)")
-	cmd.Flags().StringVar(&units, "units", "metric", "units of the table: metric or inch")
+	cmd.Flags().StringVar(&units, "units", "", "units of the table: metric or inch (default: those of the job)")
 	cmd.Flags().BoolVar(&keys, "keys", false, "print the values to key in at the controller, in the job's own convention")
 	cmd.Flags().BoolVarP(&quiet, "quiet", "q", false, "show no progress")
 	return cmd
@@ -64,6 +63,18 @@ func oneJob(_ *cobra.Command, args []string) error {
 		return errors.New("name one job document, such as job.yaml; found an empty name")
 	}
 	return nil
+}
+
+// tableSystem is the system of units that was asked for, or that of the job:
+// inches where its points were read in inches.
+func tableSystem(asked string, j *job.Job) unit.System {
+	if system, err := unit.ParseSystem(asked); err == nil {
+		return system
+	}
+	if j.Keying.Length == "in" {
+		return unit.InchPound
+	}
+	return unit.Metric
 }
 
 // planJob plans, writes the folder and prints the table. A folder that cannot
