@@ -41,6 +41,10 @@ const (
 	// is answered with the stretched, folded or aligned posture next to it.
 	reachSlack    = 1e-9
 	attitudeSlack = 1e-9
+	// attitudeDoubt (rad): near a stretched arm the rounding of the pose moves
+	// the links, and with them what is asked of the wrist, by far more. Up to
+	// this lack the aligned wrist is tried; Newton's method then decides.
+	attitudeDoubt = 1e-6
 	// limitSlack (rad): a joint this little outside its limits, which is
 	// rounding, is put on the limit.
 	limitSlack = 1e-11
@@ -93,7 +97,10 @@ type search struct {
 // the pose: the closed form's own equations are evaluated for each, and where
 // they do not close within 1e-12, near a singularity, for rounded files and
 // for General the posture goes through Newton's method on Forward itself and
-// is dropped if that does not bring it there.
+// is dropped if that does not bring it there. A posture that stands in two
+// singularities at once, within some 1e-3 rad of both, may be dropped so: there
+// the rounding of the pose alone moves joints by more than Newton's method can
+// tell apart.
 //
 // A chain of more than six joints has more postures than can be listed; Solve
 // then holds its free joints at the seed's values (see SolveHeld), without a

@@ -70,9 +70,10 @@ func (se *search) aimOffset(p *posture, d *directions, s *shoulder, six *se3.Rot
 	mx, my = mx*b.inv, my*b.inv
 	d.add(my, mx)
 	nx, ny := a.sa4*b.s*b.inv, a.behind(b.c)*b.inv // axis 4 before joint 6 turns it back
-	// Near the line the rounding of the pose moves joint 6, and with it the
-	// point that joints 2 and 3 must reach.
-	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) * b.inv
+	// Near a singularity of the wrist the rounding of the pose moves joints 5
+	// and 6, and with them the point that joints 2 and 3 must reach.
+	const least = 1e-9 // sine; nearer, the rounding's square root is all there is
+	se.slack += poseRounding * (math.Abs(a.fx) + math.Abs(a.fy) + a.a2 + a.a3) / max(b.s, least)
 	if a.skew() {
 		d.add(ny, nx)
 		out[1].set(d, a, six, b.c, -b.s, ny*my-nx*mx, ny*mx+nx*my)

@@ -29,7 +29,7 @@ func (se *search) middle(gz, gxy float64) (b bends, ok bool) {
 		lo, hi := math.Acos(clamp(p+m)), math.Acos(clamp(p-m)) // least and greatest angle of axes 4 and 6
 		is := math.Acos(clamp(gz))
 		lack := max(lo-is, is-hi)
-		if over > attitudeSlack && lack > attitudeSlack {
+		if over > attitudeSlack && lack > attitudeDoubt {
 			se.wrongAttitude(lack)
 			return b, false
 		}
