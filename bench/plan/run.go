@@ -147,7 +147,7 @@ func (r *runner) through(doc *job.Seam, pass int) error {
 	for _, label := range doc.Through {
 		t := r.tips[label]
 		q, ok := r.plan.postureNear(t, &r.arm)
-		if !ok || !t.turned() {
+		if !ok {
 			f := finding.Newf(finding.PointOutsideReach, finding.AtPoint(doc.Name, label), "%s: the arm cannot pass point %q on its way to the approach; the run leaves it out", doc.Name, label)
 			r.found = append(r.found, f.As(finding.Stop))
 			continue
