@@ -1,7 +1,7 @@
 # Everything that a person or a build machine does here. `make help` lists it.
 
 GO       ?= go
-FUZZTIME ?= 10s
+FUZZTIME ?= 30s
 BENCH    ?= .
 GOLANGCI ?= github.com/golangci/golangci-lint/v2/cmd/golangci-lint@v2.11.4
 
