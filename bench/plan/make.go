@@ -71,12 +71,12 @@ type maker struct {
 
 // seams fills in everything that needs no arm: geometry, position, size.
 func (m *maker) seams() error {
-	m.sized = make([][]finding.Finding, len(m.job.Seams))
-	m.placed = make([][]finding.Finding, len(m.job.Seams))
+	m.sized = make([][]finding.Finding, len(m.shapes))
+	m.placed = make([][]finding.Finding, len(m.shapes))
 	var bad []job.Problem
-	for i := range m.job.Seams {
-		s, shape := &m.job.Seams[i], &m.shapes[i]
-		g := shape.geometry
+	for i := range m.shapes {
+		shape := &m.shapes[i]
+		s, g := shape.doc, shape.geometry
 		start := g.At(0)
 		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.plan.Cell.Up())
 		if err != nil {
@@ -92,7 +92,7 @@ func (m *maker) seams() error {
 		}
 		m.sized[i] = found
 		m.plan.Seams = append(m.plan.Seams, Seam{
-			Name: s.Name, Index: i, Geometry: g, FitResidual: shape.residual, Length: g.Length(), Position: position,
+			Name: s.Name, Index: shape.index, Geometry: g, FitResidual: shape.residual, Length: g.Length(), Position: position,
 			Passes: []Pass{{Number: 1, Aim: aim, Size: size}},
 		})
 	}
@@ -151,10 +151,11 @@ func (m *maker) check() {
 
 // checkSeam audits the points taught for seam i and gathers its findings.
 func (m *maker) checkSeam(i int) []finding.Finding {
-	doc, seam := &m.job.Seams[i], &m.plan.Seams[i]
+	shape, seam := &m.shapes[i], &m.plan.Seams[i]
+	doc := shape.doc
 	pass := &seam.Passes[0]
 	seam.Taught = audit(doc, seam.Geometry, pass, m.tips)
-	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: &m.shapes[i], seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
+	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
 	c.geometry()
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)

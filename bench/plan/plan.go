@@ -24,7 +24,8 @@ import (
 // Plan is a finished run and everything that is needed to prove it.
 type Plan struct {
 	Cell *cell.Cell
-	// Seams are in document order, which is the order of welding.
+	// Seams are in the order of welding, which is that of the document; one seam
+	// of the document may make several here.
 	Seams []Seam
 	// Steps are the commanded moves from home to home, Trace the run in time.
 	Steps []Step
@@ -40,7 +41,7 @@ type Times struct{ Arc, Weld, Air, Total float64 }
 // Seam is one seam with what was taught and what is wanted.
 type Seam struct {
 	Name     string
-	Index    int // place in the job's list, from 0
+	Index    int // place in the job's list, from 0, of the document's seam that it comes from
 	Geometry *seam.Seam
 	// FitResidual is the largest distance of a point from the path, m.
 	FitResidual float64

@@ -14,10 +14,10 @@ import (
 // searchOf returns a fresh search for seam i as it stands, with its whole
 // approach and retreat.
 func (m *maker) searchOf(i int) *postureSearch {
-	s, p := &m.job.Seams[i], &m.plan.Seams[i]
+	shape, p := &m.shapes[i], &m.plan.Seams[i]
 	t := &track{geometry: p.Geometry, aim: p.Passes[0].Aim, length: p.Length}
-	t.in, t.out = m.leaves(s, t)
-	return m.searchFor(s, t)
+	t.in, t.out = m.leaves(shape, t)
+	return m.searchFor(shape, t)
 }
 
 // spins returns the spins that the search may use.
@@ -57,7 +57,7 @@ func roughly(a, b float64) int {
 // relieve looks for the least change of work and travel angle within the
 // seam's tolerance with which a blocked pass can be run; empty where none does.
 func (m *maker) relieve(ctx context.Context, i int) (string, error) {
-	s := &m.job.Seams[i]
+	s := m.shapes[i].doc
 	for _, share := range reliefs() {
 		search := m.searchOf(i)
 		search.track.aim.Work += share[0] * s.Aim.Tolerance

@@ -22,8 +22,14 @@ type seamBuilder struct {
 	up   r3.Vec
 }
 
-// seamShape is what the points and plates of a seam make.
+// seamShape is one seam to be welded: the plan's seams are made from the shapes,
+// one from each and in their order. One seam of the document may make several.
 type seamShape struct {
+	// doc is the document's seam as it holds for this one: in its name, its
+	// torch and its taught points it may differ from the document's own, whose
+	// place in the job's list is index.
+	doc      *job.Seam
+	index    int
 	geometry *seam.Seam
 	residual float64  // m, largest distance of a point from the path
 	worst    string   // label of the point with the largest residual
@@ -31,11 +37,14 @@ type seamShape struct {
 	// radius is the fitted radius, m, of an arc or circle; fitted without the
 	// drawing's radius, so that the two can be held against each other.
 	radius float64
+	// spin is the spin that was taught, rad; spun says that one was.
+	spin float64
+	spun bool
 }
 
 // resolveSeams builds every seam, or says everything that stands in the way.
 func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
-	shapes := make([]seamShape, len(j.Seams))
+	shapes := make([]seamShape, 0, len(j.Seams))
 	var bad []job.Problem
 	for i := range j.Seams {
 		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: c.Up()}
@@ -46,7 +55,11 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 				Allowed: "points and plates that fit together", Mend: err.Error(),
 			})
 		}
-		shapes[i] = shape
+		shape.doc, shape.index = &j.Seams[i], i
+		if err == nil {
+			shape.spin, shape.spun = taughtSpin(shape.doc, shape.geometry, all)
+		}
+		shapes = append(shapes, shape)
 	}
 	if len(bad) > 0 {
 		return nil, &job.Problems{List: bad}

@@ -52,7 +52,7 @@ func (m *maker) run() error {
 				continue
 			}
 			r.start(s, &s.Passes[k])
-			if err := r.pass(&m.job.Seams[i], s, &s.Passes[k]); err != nil {
+			if err := r.pass(m.shapes[i].doc, s, &s.Passes[k]); err != nil {
 				return fmt.Errorf("seam %s: %w", s.Name, err)
 			}
 		}

@@ -18,11 +18,11 @@ var shorter = []float64{1, 0.5, 0.25}
 
 // posture plans the arm along seam i.
 func (m *maker) posture(ctx context.Context, i int) error {
-	s, p := &m.job.Seams[i], &m.plan.Seams[i]
-	pass := &p.Passes[0]
+	shape, p := &m.shapes[i], &m.plan.Seams[i]
+	s, pass := shape.doc, &p.Passes[0]
 	t := track{geometry: p.Geometry, aim: pass.Aim, length: p.Length}
-	in, out := m.leaves(s, &t)
-	search := m.searchFor(s, &t)
+	in, out := m.leaves(shape, &t)
+	search := m.searchFor(shape, &t)
 	pass.Aim.Spin = search.wish
 
 	replaced, err := search.withLeaves(ctx, pass, in, out)
@@ -70,7 +70,7 @@ func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.V
 
 // leaves are the tip's displacements to the approach and the retreat: to the
 // taught points, or straight back along the wire.
-func (m *maker) leaves(s *job.Seam, t *track) (in, out r3.Vec) {
+func (m *maker) leaves(shape *seamShape, t *track) (in, out r3.Vec) {
 	leave := func(l job.Leave, along float64) r3.Vec {
 		end := t.geometry.At(along).Encode(t.aim)
 		if l.Point != "" {
@@ -78,22 +78,21 @@ func (m *maker) leaves(s *job.Seam, t *track) (in, out r3.Vec) {
 		}
 		return end.R.Z().Scale(-l.Out)
 	}
-	return leave(s.Approach, 0), leave(s.Retreat, t.length)
+	return leave(shape.doc.Approach, 0), leave(shape.doc.Retreat, t.length)
 }
 
-func (m *maker) searchFor(s *job.Seam, t *track) *postureSearch {
+func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 	search := &postureSearch{
 		words: m.words, cell: m.plan.Cell, track: t, home: m.home,
 		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
 	}
-	taught, ok := taughtSpin(s, t.geometry, m.tips)
-	switch s.Aim.Spin {
+	switch aim := &shape.doc.Aim; aim.Spin {
 	case job.SpinFixed:
-		search.wish, search.fixed = s.Aim.SpinAngle, true
+		search.wish, search.fixed = aim.SpinAngle, true
 	case job.SpinTaught:
-		search.wish, search.free = taught, !ok
+		search.wish, search.free = shape.spin, !shape.spun
 	default:
-		search.wish, search.free = taught, true
+		search.wish, search.free = shape.spin, true
 	}
 	return search
 }
