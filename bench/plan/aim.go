@@ -60,19 +60,17 @@ func audited(s *job.Seam) []string {
 // turned reports whether the point holds an orientation and not only a place.
 func (t tip) turned() bool { return t.point != nil && (t.point.HasTurn || !t.point.HasPose) }
 
-// audit decodes every point taught for a seam and says what is wanted there.
-// The wanted spin is the planned one, where there is a motion.
-func audit(s *job.Seam, g *seam.Seam, pass *Pass, all tips) []Taught {
-	var list []Taught
-	add := func(label string, role Role) {
-		t, ok := all[label]
-		if !ok || !t.turned() {
-			return
-		}
-		list = append(list, decode(label, role, t.baseFromTip, g, pass))
-	}
+// heldPoint is a point taught for a seam and what it is to it.
+type heldPoint struct {
+	label string
+	role  Role
+}
+
+// heldPoints lists the points taught for a seam, approach and retreat included.
+func heldPoints(s *job.Seam) []heldPoint {
+	var list []heldPoint
 	if s.Approach.Point != "" {
-		add(s.Approach.Point, RoleApproach)
+		list = append(list, heldPoint{s.Approach.Point, RoleApproach})
 	}
 	labels := audited(s)
 	for i, label := range labels {
@@ -86,10 +84,22 @@ func audit(s *job.Seam, g *seam.Seam, pass *Pass, all tips) []Taught {
 				role = RoleVia
 			}
 		}
-		add(label, role)
+		list = append(list, heldPoint{label, role})
 	}
 	if s.Retreat.Point != "" {
-		add(s.Retreat.Point, RoleRetreat)
+		list = append(list, heldPoint{s.Retreat.Point, RoleRetreat})
+	}
+	return list
+}
+
+// audit decodes every point taught for a seam and says what is wanted there.
+// The wanted spin is the planned one, where there is a motion.
+func audit(shape *seamShape, pass *Pass, all tips) []Taught {
+	var list []Taught
+	for _, p := range shape.held {
+		if t, ok := all[p.label]; ok && t.turned() {
+			list = append(list, decode(p.label, p.role, t.baseFromTip, shape.geometry, pass))
+		}
 	}
 	return list
 }

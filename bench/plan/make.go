@@ -154,7 +154,7 @@ func (m *maker) checkSeam(i int) []finding.Finding {
 	shape, seam := &m.shapes[i], &m.plan.Seams[i]
 	doc := shape.doc
 	pass := &seam.Passes[0]
-	seam.Taught = audit(doc, seam.Geometry, pass, m.tips)
+	seam.Taught = audit(shape, pass, m.tips)
 	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
 	c.geometry()
 	c.taught()

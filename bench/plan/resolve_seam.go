@@ -40,6 +40,11 @@ type seamShape struct {
 	// spin is the spin that was taught, rad; spun says that one was.
 	spin float64
 	spun bool
+	// held are the points that were taught for this seam.
+	held []heldPoint
+	// shares say how the turn of the torch is shared out at the path's sharp
+	// corners, one for each in order along the path (see seam.NewWay).
+	shares []seam.Share
 }
 
 // resolveSeams builds every seam, or says everything that stands in the way.
@@ -58,6 +63,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 		shape.doc, shape.index = &j.Seams[i], i
 		if err == nil {
 			shape.spin, shape.spun = taughtSpin(shape.doc, shape.geometry, all)
+			shape.held = heldPoints(shape.doc)
 		}
 		shapes = append(shapes, shape)
 	}
@@ -81,7 +87,10 @@ func (b *seamBuilder) build() (seamShape, error) {
 	if other.Face != nil {
 		spec.Other = other.Face
 	}
-	shape.geometry, err = seam.New(spec)
+	if shape.geometry, err = seam.New(spec); err != nil {
+		return shape, err
+	}
+	_, err = seam.NewWay(shape.geometry, shape.shares...)
 	return shape, err
 }
 
