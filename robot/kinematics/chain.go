@@ -4,8 +4,9 @@
 //
 // A Chain is the run of joints from a base link to a flange link of a URDF
 // file; Forward and Jacobian hold for any such chain of up to nine revolute,
-// continuous or prismatic joints, a turning table of one or two included. A
-// Solver inverts chains of six joints and more: in closed form where the axes
+// continuous or prismatic joints. It may lead up the file's tree and down
+// again: from the top of a turning table over its joints, taken backwards, to
+// the floor and out along the arm. A Solver inverts chains of six joints and more: in closed form where the axes
 // allow it, which is recognised from their geometry alone, and otherwise by
 // following known postures to the pose (see Family). Of seven to nine joints it
 // takes one to three as free (see Solver.Free). Both are immutable and safe for
@@ -24,6 +25,7 @@ package kinematics
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
@@ -33,8 +35,8 @@ import (
 // MaxJoints is the largest number of moving joints in a chain.
 const MaxJoints = 9
 
-// Q holds one value for each joint of a chain from the base outwards, rad or
-// m; entries past the chain's N are zero.
+// Q holds one value for each joint of a chain from the base link to the flange,
+// rad or m; entries past the chain's N are zero.
 type Q [MaxJoints]float64
 
 // JointKind is the motion that a joint allows.
@@ -69,6 +71,9 @@ type Joint struct {
 	Lower, Upper float64 // rad or m
 	Velocity     float64 // rad/s or m/s; 0: not stated
 	Effort       float64 // N m or N; 0: not stated
+	// LowerNarrowed and UpperNarrowed say that the limit is tighter than the
+	// file's; see Chain.Narrowed.
+	LowerNarrowed, UpperNarrowed bool
 }
 
 // Chain is the run of joints from a base link to a flange link.
@@ -84,60 +89,92 @@ type Chain struct {
 // line is a joint axis: a unit direction and a point on it (m).
 type line struct{ dir, at r3.Vec }
 
-// NewChain returns the chain that carries flangeLink in baseLink. It fails
-// where a link is unknown, where baseLink is not above flangeLink in the tree,
-// or where the joints between them are none or more than MaxJoints.
+// NewChain returns the chain from baseLink to flangeLink. Where baseLink is not
+// above flangeLink in the tree the chain leads up to the nearest link that
+// carries both, and down from there. A joint that is met on the way up is
+// walked backwards: its motion is the other way round, its name, value and
+// limits stay those of the file. It fails where a link is unknown, where no
+// link carries both, or where the joints between them are none or more than
+// MaxJoints.
 func NewChain(r *urdf.Robot, baseLink, flangeLink string) (*Chain, error) {
-	path, err := pathBetween(r, baseLink, flangeLink)
+	up, down, err := pathBetween(r, baseLink, flangeLink)
 	if err != nil {
 		return nil, err
 	}
 	c := &Chain{}
 	at := se3.Identity()
-	for _, j := range path {
-		at = at.Mul(j.Origin)
-		if j.Kind == urdf.Fixed {
-			continue
-		}
-		if c.n == MaxJoints {
-			return nil, fmt.Errorf("chain from link %q to link %q: found more than %d moving joints; allowed: 1 to %d; choose links nearer to each other or make joints fixed",
-				baseLink, flangeLink, MaxJoints, MaxJoints)
-		}
-		c.joints[c.n] = jointOf(j)
-		c.lines[c.n] = line{dir: at.Dir(j.Axis).Unit(), at: at.P}
-		c.n++
+	for _, j := range up {
+		axis := line{dir: at.Dir(j.Axis).Neg().Unit(), at: at.P}
+		at = at.Mul(j.Origin.Inv())
+		c.add(j, axis)
 	}
-	if c.n == 0 {
+	for _, j := range down {
+		at = at.Mul(j.Origin)
+		c.add(j, line{dir: at.Dir(j.Axis).Unit(), at: at.P})
+	}
+	switch {
+	case c.n > MaxJoints:
+		return nil, fmt.Errorf("chain from link %q to link %q: found %d moving joints; allowed: 1 to %d; choose links nearer to each other or make joints fixed",
+			baseLink, flangeLink, c.n, MaxJoints)
+	case c.n == 0:
 		return nil, fmt.Errorf("chain from link %q to link %q: found no moving joint; allowed: 1 to %d; choose the link that the arm's last joint carries as flange",
 			baseLink, flangeLink, MaxJoints)
 	}
 	c.zero = at
 	c.form = compile(c.lines[:c.n], c.joints[:c.n], c.zero)
-	c.links = linkSteps(r, baseLink, path)
+	c.links = linkSteps(r, baseLink, up, down)
 	return c, nil
 }
 
-// pathBetween returns the joints from base to flange, base side first.
-func pathBetween(r *urdf.Robot, base, flange string) ([]*urdf.Joint, error) {
+// add appends a joint, unless it is fixed; beyond MaxJoints it only counts.
+func (c *Chain) add(j *urdf.Joint, axis line) {
+	if j.Kind == urdf.Fixed {
+		return
+	}
+	if c.n < MaxJoints {
+		c.joints[c.n], c.lines[c.n] = jointOf(j), axis
+	}
+	c.n++
+}
+
+// pathBetween returns the joints from base up to the nearest link that carries
+// both links, and those from there down to flange, each in the order of the
+// way.
+func pathBetween(r *urdf.Robot, base, flange string) (up, down []*urdf.Joint, err error) {
 	for _, name := range []string{base, flange} {
 		if r.Link(name) == nil {
-			return nil, fmt.Errorf("chain: found no link %q in robot %q; allowed: a link of the file; correct the name", name, r.Name)
+			return nil, nil, fmt.Errorf("chain: found no link %q in robot %q; allowed: a link of the file; correct the name", name, r.Name)
 		}
 	}
-	var path []*urdf.Joint
-	for at := flange; at != base; {
-		j := r.ParentJoint(at)
-		if j == nil || len(path) > len(r.Joints) {
-			return nil, fmt.Errorf("chain: found link %q not above link %q in robot %q; allowed: a base link from which joints lead to the flange; exchange or correct the two names",
-				base, flange, r.Name)
-		}
+	up, down = rootwards(r, base), rootwards(r, flange)
+	shared := 0
+	for shared < min(len(up), len(down)) && up[len(up)-1-shared] == down[len(down)-1-shared] {
+		shared++
+	}
+	if rootOf(base, up) != rootOf(flange, down) {
+		return nil, nil, fmt.Errorf("chain: found no link that carries both %q and %q in robot %q; allowed: two links of one tree; connect the two in the file or correct the names",
+			base, flange, r.Name)
+	}
+	up, down = up[:len(up)-shared], down[:len(down)-shared]
+	slices.Reverse(down)
+	return up, down, nil
+}
+
+// rootwards returns the joints from a link up to its root. Where a robot that
+// was not read from a file has a loop, it gives up after every joint.
+func rootwards(r *urdf.Robot, link string) (path []*urdf.Joint) {
+	for j := r.ParentJoint(link); j != nil && len(path) <= len(r.Joints); j = r.ParentJoint(j.Parent) {
 		path = append(path, j)
-		at = j.Parent
 	}
-	for i, k := 0, len(path)-1; i < k; i, k = i+1, k-1 {
-		path[i], path[k] = path[k], path[i]
+	return path
+}
+
+// rootOf returns the link at which a way up from link ends.
+func rootOf(link string, path []*urdf.Joint) string {
+	if len(path) == 0 {
+		return link
 	}
-	return path, nil
+	return path[len(path)-1].Parent
 }
 
 func jointOf(j *urdf.Joint) Joint {
@@ -157,30 +194,3 @@ func (c *Chain) N() int { return c.n }
 
 // Joint returns joint i, 0 at the base. It panics unless 0 <= i < N.
 func (c *Chain) Joint(i int) Joint { return c.joints[:c.n][i] }
-
-// Turns returns the whole turns k for which q[j] + 2*pi*k is inside joint j's
-// limits, from lo to hi; lo > hi says that there are none. A prismatic joint
-// has the turn 0 or none. For a continuous joint, which has no limits, the
-// answer is the largest range of int32. q[j] is in rad or m.
-func (c *Chain) Turns(q *Q, j int) (lo, hi int) {
-	jt := &c.joints[:c.n][j]
-	switch {
-	case jt.Kind == Continuous:
-		return math.MinInt32, math.MaxInt32
-	case jt.Kind == Prismatic && q[j] >= jt.Lower && q[j] <= jt.Upper:
-		return 0, 0
-	case jt.Kind == Prismatic:
-		return 1, 0
-	}
-	const turn = 2 * math.Pi
-	lo = int(math.Ceil((jt.Lower - q[j]) / turn))
-	hi = int(math.Floor((jt.Upper - q[j]) / turn))
-	// The division rounds: a value on a limit belongs to the range.
-	if q[j]+float64(turn*float64(lo-1)) >= jt.Lower {
-		lo--
-	}
-	if q[j]+float64(turn*float64(hi+1)) <= jt.Upper {
-		hi++
-	}
-	return lo, hi
-}

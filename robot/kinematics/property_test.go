@@ -65,34 +65,38 @@ func TestJacobianIsTheDerivativeOfForward(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		q := drawQ(t, c.N())
-		var pose, same, ahead, behind se3.Pose
-		var jac kinematics.Jacobian
-		for i := range jac {
-			for k := range jac[i] {
-				jac[i][k] = math.NaN() // must all be written
-			}
-		}
-		c.Jacobian(&q, &pose, &jac)
-		if c.Forward(&q, &same); same != pose {
-			t.Fatalf("pose %v, Forward gives %v", pose, same)
-		}
-		const h = 1e-5
-		for k := range kinematics.MaxJoints {
-			a, b := q, q
-			if k < c.N() {
-				a[k], b[k] = a[k]+h, b[k]-h
-			}
-			c.Forward(&a, &ahead)
-			c.Forward(&b, &behind)
-			d := ahead.Minus(behind)
-			for i, v := range [6]float64{d.Linear.X, d.Linear.Y, d.Linear.Z, d.Angular.X, d.Angular.Y, d.Angular.Z} {
-				if !(math.Abs(v/(2*h)-jac[i][k]) < 1e-8) {
-					t.Fatalf("J[%d][%d] = %v, differences give %v", i, k, jac[i][k], v/(2*h))
-				}
-			}
-		}
+		checkJacobian(t, c, drawQ(t, c.N()))
 	})
+}
+
+func checkJacobian(t failer, c *kinematics.Chain, q kinematics.Q) {
+	t.Helper()
+	var pose, same, ahead, behind se3.Pose
+	var jac kinematics.Jacobian
+	for i := range jac {
+		for k := range jac[i] {
+			jac[i][k] = math.NaN() // must all be written
+		}
+	}
+	c.Jacobian(&q, &pose, &jac)
+	if c.Forward(&q, &same); same != pose {
+		t.Fatalf("pose %v, Forward gives %v", pose, same)
+	}
+	const h = 1e-5
+	for k := range kinematics.MaxJoints {
+		a, b := q, q
+		if k < c.N() {
+			a[k], b[k] = a[k]+h, b[k]-h
+		}
+		c.Forward(&a, &ahead)
+		c.Forward(&b, &behind)
+		d := ahead.Minus(behind)
+		for i, v := range [6]float64{d.Linear.X, d.Linear.Y, d.Linear.Z, d.Angular.X, d.Angular.Y, d.Angular.Z} {
+			if !(math.Abs(v/(2*h)-jac[i][k]) < 1e-8) {
+				t.Fatalf("J[%d][%d] = %v, differences give %v", i, k, jac[i][k], v/(2*h))
+			}
+		}
+	}
 }
 
 // Every posture is found again from its own pose, whatever the arm, as long as

@@ -47,12 +47,18 @@ func drawQ(t *rapid.T, n int) (q kinematics.Q) {
 // fixed joints between. Its links are l0 to the returned flange.
 func drawChain(t *rapid.T) (*urdf.Robot, string) {
 	r := &urdf.Robot{Name: "drawn", Links: []urdf.Link{{Name: "l0"}}}
-	n := rapid.IntRange(1, kinematics.MaxJoints).Draw(t, "joints")
+	return r, drawBranch(t, r, "l0", rapid.IntRange(1, kinematics.MaxJoints).Draw(t, "joints"))
+}
+
+// drawBranch appends n moving joints, one behind the other, to link from of r
+// and returns the last link.
+func drawBranch(t *rapid.T, r *urdf.Robot, from string, n int) string {
 	add := func(j urdf.Joint) {
 		k := string(rune('0' + len(r.Links)%10))
-		j.Name, j.Parent, j.Child = "j"+k+"-"+string(rune('a'+len(r.Links))), r.Links[len(r.Links)-1].Name, "l"+string(rune('a'+len(r.Links)))
+		j.Name, j.Parent, j.Child = "j"+k+"-"+string(rune('a'+len(r.Links))), from, "l"+string(rune('a'+len(r.Links)))
 		r.Links = append(r.Links, urdf.Link{Name: j.Child})
 		r.Joints = append(r.Joints, j)
+		from = j.Child
 	}
 	for range n {
 		j := urdf.Joint{Kind: urdf.Continuous, Axis: r3.Vec{Z: 1}, Origin: drawPose(t, "origin")}
@@ -76,7 +82,7 @@ func drawChain(t *rapid.T) (*urdf.Robot, string) {
 	if rapid.Bool().Draw(t, "tool") {
 		add(urdf.Joint{Kind: urdf.Fixed, Origin: drawPose(t, "tool")})
 	}
-	return r, r.Links[len(r.Links)-1].Name
+	return from
 }
 
 // screwArm builds an arm from axis lines in the base frame with every joint at

@@ -3,7 +3,9 @@
 Reads one JSON object from standard input:
   {"chains": [{"joints": [{"kind": "continuous" | "prismatic" | "fixed",
                            "origin": [12 numbers, three rows of parentFromChild],
-                           "axis": [3]}],
+                           "axis": [3],
+                           "parent": name, "child": name}],   names for a tree only
+               "root": name, "base": name, "tip": name,       for a tree only
                "q": [[n numbers], ...],                 poses wanted
                "seeds": [[[n numbers], ...], ...]}]}    per q, may be empty
 and writes {"chains": [{"poses": [[12]], "jacobians": [[6*n, row-major]],
@@ -25,18 +27,29 @@ def frame(m):
         kdl.Vector(m[3], m[7], m[11]))
 
 
-def chain_of(joints):
+def segment(j):
     """A URDF joint is an origin, then a motion about or along an axis."""
-    chain = kdl.Chain()
-    for j in joints:
-        at = frame(j["origin"])
-        if j["kind"] == "fixed":
-            chain.addSegment(kdl.Segment(kdl.Joint(kdl.Joint.Fixed), at))
-            continue
-        axis = at.M * kdl.Vector(*j["axis"])
-        kind = kdl.Joint.RotAxis if j["kind"] == "continuous" else kdl.Joint.TransAxis
-        chain.addSegment(kdl.Segment(kdl.Joint("j", at.p, axis, kind), at))
-    return chain
+    at = frame(j["origin"])
+    name = j.get("child", "link")
+    if j["kind"] == "fixed":
+        return kdl.Segment(name, kdl.Joint(kdl.Joint.Fixed), at)
+    axis = at.M * kdl.Vector(*j["axis"])
+    kind = kdl.Joint.RotAxis if j["kind"] == "continuous" else kdl.Joint.TransAxis
+    return kdl.Segment(name, kdl.Joint("j", at.p, axis, kind), at)
+
+
+def chain_of(c):
+    """The joints one behind the other, or the way through their tree."""
+    if not c.get("root"):
+        chain = kdl.Chain()
+        for j in c["joints"]:
+            chain.addSegment(segment(j))
+        return chain
+    tree = kdl.Tree(c["root"])
+    for j in c["joints"]:
+        if not tree.addSegment(segment(j), j["parent"]):
+            raise SystemExit("no link " + j["parent"])
+    return tree.getChain(c["base"], c["tip"])
 
 
 def array(values):
@@ -51,7 +64,7 @@ def row_major(f):
 
 
 def answer(c):
-    chain = chain_of(c["joints"])
+    chain = chain_of(c)
     n = chain.getNrOfJoints()
     fk = kdl.ChainFkSolverPos_recursive(chain)
     jac = kdl.ChainJntToJacSolver(chain)
