@@ -96,7 +96,7 @@ func slidingCell(t *testing.T) *cell.Cell {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &cell.Cell{Chain: chain, FlangeFromTip: se3.Identity(), WorldFromBase: se3.Identity()}
+	return &cell.Cell{Chain: chain, Spec: cell.Spec{FlangeFromTip: se3.Identity(), WorldFromFoot: se3.Identity()}}
 }
 
 // The cells of steps.csv and trace.csv, by hand from the units in the heads.

@@ -11,6 +11,7 @@ import (
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
 	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
 	"seamwright/unit"
 )
 
@@ -71,9 +72,9 @@ func newKeys(j *job.Job, p *plan.Plan) keys {
 	k := keys{convention: j.Keying.Orientation, keyFromBase: se3.Identity(), tipFromKey: se3.Identity(), units: j.Keying.Orientation.Units()}
 	switch j.Keying.Frame {
 	case job.FrameWorld:
-		k.keyFromBase = p.Cell.WorldFromBase
+		k.keyFromBase = p.Cell.WorldFromBase(&kinematics.Q{})
 	case job.FramePart:
-		k.keyFromBase = p.Cell.WorldFromPart.Inv().Mul(p.Cell.WorldFromBase)
+		k.keyFromBase = p.Cell.BaseFromPart.Inv()
 	}
 	if j.Keying.Flange {
 		k.tipFromKey = p.Cell.FlangeFromTip.Inv()

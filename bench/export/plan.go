@@ -75,7 +75,7 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 		Seamwright: FormatVersion,
 		Job:        jobDoc{File: j.File, Name: j.Name, Part: j.Part, Drawing: j.Drawing, Revision: j.Revision, Code: j.Code.String()},
 		Arm:        j.Arm.URDF, BaseLink: j.Arm.BaseLink, FlangeLink: j.Arm.FlangeLink,
-		FlangeFromTip: newPose(p.Cell.FlangeFromTip), WorldFromBase: newPose(p.Cell.WorldFromBase),
+		FlangeFromTip: newPose(p.Cell.FlangeFromTip), WorldFromBase: newPose(p.Cell.WorldFromBase(&kinematics.Q{})),
 		TipDistance: r6(j.Torch.ContactTipDistance() * mm),
 		Fit:         p.Fit(),
 		Times:       timesDoc{Arc: r6(p.Times.Arc), Weld: r6(p.Times.Weld), Air: r6(p.Times.Air), Total: r6(p.Times.Total)},

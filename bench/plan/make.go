@@ -78,7 +78,7 @@ func (m *maker) seams() error {
 		shape := &m.shapes[i]
 		s, g := shape.doc, shape.geometry
 		start := g.At(0)
-		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.plan.Cell.Up())
+		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.plan.Cell.Up(&kinematics.Q{}))
 		if err != nil {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a weld position that cannot be told", Allowed: "a seam with a direction and faces", Mend: err.Error()})
 			continue

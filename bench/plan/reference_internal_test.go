@@ -41,7 +41,7 @@ func armA(t testing.TB) *cell.Cell {
 		t.Fatal(err)
 	}
 	tip := se3.Pose{R: se3.RotY(35 / deg), P: r3.Vec{X: 0.072, Z: 0.335}}
-	return cell.New(solver, chain, se3.Identity(), se3.Identity(), tip)
+	return cell.New(cell.Spec{Solver: solver, WorldFromFoot: se3.Identity(), BaseFromPart: se3.Identity(), FlangeFromTip: tip})
 }
 
 func mustSeam(t testing.TB, path curve.Curve, err error, base, other seam.Face) *seam.Seam {

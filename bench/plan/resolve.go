@@ -40,7 +40,10 @@ func resolveCell(j *job.Job) (*cell.Cell, error) {
 			return nil, problem(j.Torch.At, "measurements that do not make a torch", "the torch's own measurements", err.Error())
 		}
 	}
-	return cell.New(solver, chain, j.Cell.WorldFromBase, j.Cell.WorldFromPart, flangeFromTip), nil
+	return cell.New(cell.Spec{
+		Solver: solver, WorldFromFoot: j.Cell.WorldFromBase,
+		BaseFromPart: j.Cell.WorldFromBase.Inv().Mul(j.Cell.WorldFromPart), FlangeFromTip: flangeFromTip,
+	}), nil
 }
 
 func torch(t job.Torch) cell.Torch {

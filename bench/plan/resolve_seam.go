@@ -10,6 +10,7 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
+	"seamwright/robot/kinematics"
 	"seamwright/weld"
 	"seamwright/weld/seam"
 )
@@ -52,7 +53,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	shapes := make([]seamShape, 0, len(j.Seams))
 	var bad []job.Problem
 	for i := range j.Seams {
-		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: c.Up()}
+		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: c.Up(&kinematics.Q{})}
 		shape, err := b.build()
 		if err != nil {
 			bad = append(bad, job.Problem{

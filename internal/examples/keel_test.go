@@ -8,6 +8,7 @@ import (
 	"seamwright/bench/plan"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
 	"seamwright/weld"
 )
 
@@ -60,7 +61,7 @@ func TestKeelCradleIsWhatItSays(t *testing.T) {
 	if len(j.Settings) < 5 || j.Procedure == nil {
 		t.Errorf("%d settings sets, procedure %v; want five or more and a procedure", len(j.Settings), j.Procedure != nil)
 	}
-	if tilt := p.Cell.Up().Angle(r3.Vec{Z: 1}); math.Abs(tilt-0.6*degree) > 0.05*degree {
+	if tilt := p.Cell.Up(&kinematics.Q{}).Angle(r3.Vec{Z: 1}); math.Abs(tilt-0.6*degree) > 0.05*degree {
 		t.Errorf("the arm stands %.2f deg out of plumb, want 0.6", tilt/degree)
 	}
 }
@@ -68,7 +69,7 @@ func TestKeelCradleIsWhatItSays(t *testing.T) {
 func TestKeelCradleSeamAlongNoAxis(t *testing.T) {
 	_, p := planned(t, "keel-cradle")
 	inBase := p.Seams[2].Geometry.At(0).T
-	inWorld := p.Cell.WorldFromBase.Dir(inBase)
+	inWorld := p.Cell.WorldFromFoot.Dir(inBase)
 	for _, dir := range []r3.Vec{inBase, inWorld} {
 		for name, axis := range map[string]r3.Vec{"x": {X: 1}, "y": {Y: 1}, "z": {Z: 1}} {
 			if off := min(dir.Angle(axis), dir.Angle(axis.Neg())); off < 20*degree {

@@ -1,5 +1,9 @@
 // Package cell holds the frames that an arm, its torch and its part stand in:
-// world (z up against gravity), base, flange, tip and part.
+// world (z up against gravity), foot, base, flange, tip and part.
+//
+// Foot is the arm's link that stands still in the world. Base is the first link
+// of the chain, the one in which the part stands still: the foot itself, or the
+// top of a turning table that carries the part and then turns in the world.
 //
 // A Cell never changes; its methods may be called from several goroutines.
 package cell
@@ -10,33 +14,67 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// Cell is one arm with one torch, standing somewhere in the world.
+// Cell is one arm with one torch and one part, standing somewhere in the world.
 type Cell struct {
-	Chain  *kinematics.Chain
-	Solver *kinematics.Solver
-	// WorldFromBase is the arm's mount; it may be tilted against gravity.
-	WorldFromBase se3.Pose
-	// WorldFromPart is the part frame; the identity where none was given.
-	WorldFromPart se3.Pose
-	FlangeFromTip se3.Pose
+	Spec
+	// Chain is the solver's, from base to flange.
+	Chain *kinematics.Chain
 
 	tipFromFlange se3.Pose
 }
 
-// New returns the cell of an arm whose inverse is known.
-func New(solver *kinematics.Solver, chain *kinematics.Chain, worldFromBase, worldFromPart, flangeFromTip se3.Pose) *Cell {
-	return &Cell{
-		Chain: chain, Solver: solver,
-		WorldFromBase: worldFromBase, WorldFromPart: worldFromPart,
-		FlangeFromTip: flangeFromTip,
-		tipFromFlange: flangeFromTip.Inv(),
-	}
+// Spec is what a cell is made of. No pose of it may be left out.
+type Spec struct {
+	Solver *kinematics.Solver
+	// Table leads from base to foot. Its joints are the first of the solver's
+	// chain. nil: the part stands still in the foot, which is the base then.
+	Table *kinematics.Chain
+	// WorldFromFoot is the arm's mount; it may be tilted against gravity.
+	WorldFromFoot se3.Pose
+	// BaseFromPart is the part frame: that of the drawing on the part.
+	BaseFromPart  se3.Pose
+	FlangeFromTip se3.Pose
 }
 
-// Up returns the direction against gravity in the arm's base frame.
-func (c *Cell) Up() r3.Vec { return c.WorldFromBase.R.T().Apply(r3.Vec{Z: 1}) }
+// New returns the cell of an arm whose inverse is known.
+func New(s Spec) *Cell {
+	return &Cell{Spec: s, Chain: s.Solver.Chain(), tipFromFlange: s.FlangeFromTip.Inv()}
+}
 
-// BaseFromTip returns the tip's pose in the base frame at joint values q.
+// TableJoints returns how many joints of the chain belong to the table that
+// carries the part: the first so many.
+func (c *Cell) TableJoints() int {
+	if c.Table == nil {
+		return 0
+	}
+	return c.Table.N()
+}
+
+// BaseFromFoot returns the pose of the arm's foot in the base at joint values q
+// (rad or m), of which the table's are read.
+func (c *Cell) BaseFromFoot(q *kinematics.Q) se3.Pose {
+	if c.Table == nil {
+		return se3.Identity()
+	}
+	var baseFromFoot se3.Pose
+	c.Table.Forward(q, &baseFromFoot)
+	return baseFromFoot
+}
+
+// WorldFromBase returns the pose of the base in the world at joint values q
+// (rad or m), of which the table's are read.
+func (c *Cell) WorldFromBase(q *kinematics.Q) se3.Pose {
+	return c.WorldFromFoot.Mul(c.BaseFromFoot(q).Inv())
+}
+
+// Up returns the direction against gravity in the base, and so on the part, at
+// joint values q (rad or m), of which the table's are read.
+func (c *Cell) Up(q *kinematics.Q) r3.Vec {
+	return c.WorldFromBase(q).R.T().Apply(r3.Vec{Z: 1})
+}
+
+// BaseFromTip returns the tip's pose in the base frame at joint values q (rad
+// or m).
 func (c *Cell) BaseFromTip(q *kinematics.Q) se3.Pose {
 	var baseFromFlange se3.Pose
 	c.Chain.Forward(q, &baseFromFlange)
