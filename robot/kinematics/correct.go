@@ -23,7 +23,11 @@ func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
 		if c.err <= closing && c.near == 0 && s.exact {
 			continue
 		}
-		switch lin, ang := s.newton(t, &c.q); {
+		var full Q
+		copy(full[:], c.q[:])
+		lin, ang := s.chain.newton(t, &full, &allSix)
+		copy(c.q[:], full[:])
+		switch {
 		case lin > positionWithin:
 			se.have &^= 1 << b
 			se.outOfReach(TooFar, lin)
@@ -42,19 +46,21 @@ func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
 	}
 }
 
-// newton brings Forward of q (rad) nearer to t and returns what is left: m and
-// rad. Steps are damped (Levenberg, Quart. Appl. Math. 2, 1944), so that a
-// direction of motion that the posture has lost stays as it is.
-func (s *Solver) newton(t *se3.Pose, q *[6]float64) (lin, ang float64) {
+// allSix are the joints of a chain of six.
+var allSix = [6]int{0, 1, 2, 3, 4, 5}
+
+// newton brings Forward of q (rad or m) nearer to t by its six joints solved
+// and returns what is left: m and rad. Steps are damped (Levenberg, Quart. Appl.
+// Math. 2, 1944), so that a direction of motion that the posture has lost stays
+// as it is.
+func (c *Chain) newton(t *se3.Pose, q *Q, solved *[6]int) (lin, ang float64) {
 	const rounds, enough, damping = 8, 1e-14, 1e-14
 	var jac Jacobian
 	var pose se3.Pose
 	best := math.Inf(1)
-	var kept [6]float64
+	var kept Q
 	for range rounds {
-		var full Q
-		copy(full[:], q[:])
-		s.chain.Jacobian(&full, &pose, &jac)
+		c.Jacobian(q, &pose, &jac)
 		e := smallTwist(t, &pose)
 		l := math.Sqrt(e[0]*e[0] + e[1]*e[1] + e[2]*e[2])
 		a := math.Sqrt(e[3]*e[3] + e[4]*e[4] + e[5]*e[5])
@@ -65,9 +71,9 @@ func (s *Solver) newton(t *se3.Pose, q *[6]float64) (lin, ang float64) {
 		if best < enough {
 			break
 		}
-		step := damped(&jac, &e, damping)
-		for i := range q {
-			q[i] += step[i]
+		step := damped(&jac, &e, solved, damping)
+		for i, j := range solved {
+			q[j] += step[i]
 		}
 	}
 	*q = kept
@@ -82,19 +88,20 @@ func smallTwist(t, p *se3.Pose) [6]float64 {
 	return [6]float64{d.X, d.Y, d.Z, w.X, w.Y, w.Z}
 }
 
-// damped returns the step x that makes |J x - e|^2 + damping |x|^2 least, by
-// Cholesky's factorisation of the normal equations.
-func damped(j *Jacobian, e *[6]float64, damping float64) (x [6]float64) {
+// damped returns the step x of the joints solved that makes
+// |J x - e|^2 + damping |x|^2 least, by Cholesky's factorisation of the normal
+// equations.
+func damped(j *Jacobian, e *[6]float64, solved *[6]int, damping float64) (x [6]float64) {
 	var a [6][6]float64
-	for r := range 6 {
-		for c := range r + 1 {
+	for r, jr := range solved {
+		for c, jc := range solved[:r+1] {
 			for k := range 6 {
-				a[r][c] += j[k][r] * j[k][c]
+				a[r][c] += j[k][jr] * j[k][jc]
 			}
 		}
 		a[r][r] += damping
 		for k := range 6 {
-			x[r] += j[k][r] * e[k]
+			x[r] += j[k][jr] * e[k]
 		}
 	}
 	for r := range 6 {

@@ -27,42 +27,56 @@ type ends struct {
 	q [MaxSolutions]cxQ
 }
 
-// solveGeneral is Solve for General.
-func (s *Solver) solveGeneral(t *se3.Pose, se *search, out *Solutions) {
+// solveGeneral is SolveAlong for General; a nil trail remembers nothing.
+func (s *Solver) solveGeneral(trail *Trail, t *se3.Pose, se *search, out *Solutions) {
 	var list [MaxSolutions]candidate
-	s.general.solve(se, t, &list)
+	var once Trail
+	if trail == nil {
+		trail = &once
+	}
+	s.general.solve(trail, se, t, &list)
 	s.correct(t, se, list[:])
 	s.choose(se, list[:], out)
 }
 
-// solve writes a candidate for every real posture at pose t. Every try goes the
-// ways of all postures from one start pose. At a real pose complex postures
-// come in conjugate pairs; a try in which all postures arrive, in pairs and
-// none twice, accounts for all of them.
-func (k *continuation) solve(se *search, t *se3.Pose, found *[MaxSolutions]candidate) {
-	var list ends
-	var order [startPoses]int
-	k.nearest(t, &order)
-	se.lost = true
-	for try := range min(mostTries, len(k.starts)) {
-		if k.try(&k.starts[order[try]], t, realWithin, &list) {
-			se.lost = false
-			break
-		}
+// solve writes a candidate for every real posture at pose t, which it looks for
+// beside those of the trail first.
+func (k *continuation) solve(trail *Trail, se *search, t *se3.Pose, found *[MaxSolutions]candidate) {
+	if by := k.chain.beyond(t); by > 0 {
+		se.reach, se.missing = TooFar, by
+		return
 	}
-	if se.lost {
-		aside := se3.Pose{R: t.R.Mul(se3.Exp(r3.Vec{X: beside, Y: -0.7 * beside, Z: 0.4 * beside})), P: t.P}
-		aside.P = aside.P.Add(r3.Vec{X: 0.3, Y: 0.8, Z: -0.5}.Scale(beside * k.length))
-		k.try(&k.starts[order[0]], &aside, nearReal, &list)
+	var list ends
+	if trail.of == k && k.along(trail, t) {
+		k.gatherReal(trail.q[:trail.n], realWithin, &list)
+	} else {
+		k.solveAfresh(trail, se, t, &list)
 	}
 	k.offer(&list, found)
 	se.have = 1<<list.n - 1
 	if list.n == 0 {
 		se.reach = NotKnown
-		if by := k.chain.beyond(t); by > 0 {
-			se.reach, se.missing, se.lost = TooFar, by, false
+	}
+}
+
+// solveAfresh adds every real posture at pose t to list and leaves all at trail.
+// Every try goes the ways of all postures from one start pose. At a real pose
+// complex postures come in conjugate pairs; a try in which all postures arrive,
+// in pairs and none twice, accounts for all of them.
+func (k *continuation) solveAfresh(trail *Trail, se *search, t *se3.Pose, list *ends) {
+	var order [startPoses]int
+	k.nearest(t, &order)
+	trail.of = nil
+	for try := range min(mostTries, len(k.starts)) {
+		if k.try(&k.starts[order[try]], t, realWithin, list, trail) {
+			trail.of = k
+			return
 		}
 	}
+	se.lost = true
+	aside := se3.Pose{R: t.R.Mul(se3.Exp(r3.Vec{X: beside, Y: -0.7 * beside, Z: 0.4 * beside})), P: t.P}
+	aside.P = aside.P.Add(r3.Vec{X: 0.3, Y: 0.8, Z: -0.5}.Scale(beside * k.length))
+	k.try(&k.starts[order[0]], &aside, nearReal, list, trail)
 }
 
 // beyond returns how far (m), at least, the flange at t lies beyond the arm
@@ -104,12 +118,12 @@ func (k *continuation) nearest(t *se3.Pose, order *[startPoses]int) {
 
 // try follows every posture of s to t, first briskly, then those with care that
 // did not arrive or arrived as no other posture's conjugate or as another. It
-// adds those with imaginary parts below within (rad) to list and reports
-// whether all are accounted for.
-func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends) bool {
+// adds those with imaginary parts below within (rad) to list, writes all to
+// trail and reports whether all are accounted for.
+func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends, trail *Trail) bool {
 	l := newLeg(&s.pose, t, bendOfWay)
 	tr := tracker{chain: k.chain, leg: &l, unit: &k.unit}
-	var all [mostPostures]cxQ
+	all := &trail.q
 	var lost [mostPostures]bool
 	n := copy(all[:], s.q)
 	for i := range n {
@@ -124,10 +138,10 @@ func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends) bo
 			lost[i] = !tr.follow(&all[i], steadyPace)
 		}
 	}
+	trail.n = 0
 	for i := range n {
-		if !lost[i] && k.imaginary(&all[i]) < within && list.n < len(list.q) && k.find(list.q[:list.n], &all[i], sameComplex) < 0 {
-			list.q[list.n] = all[i]
-			list.n++
+		if !lost[i] {
+			k.gatherReal(all[i:i+1], within, list)
 		}
 	}
 	for i := range n {
@@ -135,7 +149,19 @@ func (k *continuation) try(s *start, t *se3.Pose, within float64, list *ends) bo
 			return false
 		}
 	}
+	trail.n = n
 	return true
+}
+
+// gatherReal adds those of all to list whose imaginary parts are below within
+// (rad) and which it does not hold yet.
+func (k *continuation) gatherReal(all []cxQ, within float64, list *ends) {
+	for i := range all {
+		if k.imaginary(&all[i]) < within && list.n < len(list.q) && k.find(list.q[:list.n], &all[i], sameComplex) < 0 {
+			list.q[list.n] = all[i]
+			list.n++
+		}
+	}
 }
 
 // sound reports whether posture i of list, which is for a real pose, has its

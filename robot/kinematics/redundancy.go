@@ -75,7 +75,7 @@ func (s *Solver) SolveChoice(choice int, baseFromFlange *se3.Pose, seed *Q, out 
 		return
 	}
 	c := &s.redundant.choices[choice]
-	s.redundant.solve(c.six, &c.held, baseFromFlange, seed, out)
+	s.redundant.solve(nil, c.six, &c.held, baseFromFlange, seed, out)
 }
 
 // SolveHeld is Solve with the free joints held at their values in held (rad or
@@ -88,11 +88,11 @@ func (s *Solver) SolveChoice(choice int, baseFromFlange *se3.Pose, seed *Q, out 
 // and allocates; if the six joints have no closed form at these values the
 // answer is OutOfReach, NotKnown and Uncertain.
 func (s *Solver) SolveHeld(held *Q, baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
-	r := s.redundant
-	if r == nil {
-		s.Solve(baseFromFlange, seed, out)
-		return
-	}
+	s.SolveAlong(nil, held, baseFromFlange, seed, out)
+}
+
+// solveHeld is SolveAlong for a chain of more than six joints.
+func (r *redundancy) solveHeld(trail *Trail, held *Q, baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 	six := (*Solver)(nil)
 	if finite(held, r.chain.n) {
 		if six = r.at(held); six == nil {
@@ -101,7 +101,7 @@ func (s *Solver) SolveHeld(held *Q, baseFromFlange *se3.Pose, seed *Q, out *Solu
 			return
 		}
 	}
-	r.solve(six, held, baseFromFlange, seed, out)
+	r.solve(trail, six, held, baseFromFlange, seed, out)
 }
 
 // solveRedundant is Solve for a chain of more than six joints.
@@ -123,7 +123,7 @@ func (s *Solver) solveRedundant(t *se3.Pose, seed *Q, out *Solutions) {
 
 // solve is SolveHeld with the solver for the held values; a nil six says that
 // these are not finite.
-func (r *redundancy) solve(six *Solver, held *Q, t *se3.Pose, seed *Q, out *Solutions) {
+func (r *redundancy) solve(trail *Trail, six *Solver, held *Q, t *se3.Pose, seed *Q, out *Solutions) {
 	out.N, out.Geometric, out.Singular, out.Uncertain = 0, 0, 0, false
 	out.Reach, out.Missing = Reachable, 0
 	if six == nil || !properPose(t) || seed != nil && !finite(seed, r.chain.n) {
@@ -145,7 +145,7 @@ func (r *redundancy) solve(six *Solver, held *Q, t *se3.Pose, seed *Q, out *Solu
 		kept = r.compress(seed)
 		inner = &kept
 	}
-	six.Solve(&goal, inner, out)
+	six.solve(trail, &goal, inner, out)
 	for i := range out.N {
 		r.expand(&out.Q[i], held)
 		out.Held[i] = r.expandSet(out.Held[i])

@@ -116,6 +116,11 @@ func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 		s.solveRedundant(baseFromFlange, seed, out)
 		return
 	}
+	s.solve(nil, baseFromFlange, seed, out)
+}
+
+// solve is SolveAlong for six joints.
+func (s *Solver) solve(trail *Trail, baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 	out.N, out.Geometric, out.Singular, out.Uncertain = 0, 0, 0, false
 	out.Reach, out.Missing = Reachable, 0
 	if !properPose(baseFromFlange) || seed != nil && !finite(seed, 6) {
@@ -130,7 +135,7 @@ func (s *Solver) Solve(baseFromFlange *se3.Pose, seed *Q, out *Solutions) {
 		se.hold = &from
 	}
 	if s.general != nil {
-		s.solveGeneral(baseFromFlange, &se, out)
+		s.solveGeneral(trail, baseFromFlange, &se, out)
 		return
 	}
 	if s.back == nil {
