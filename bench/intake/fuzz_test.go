@@ -19,6 +19,7 @@ func FuzzRead(f *testing.F) {
 		"W1 root 1 430.2 -229.9 34.0 # on the root\n", "#1,1,2,3\n#2,2,3,4\n", "x [mm]\ty/m\tz (in)\tqw qx\n1\t2\t3\n",
 		"\xff\xfe1\x00;\x002\x00;\x003\x00", "\"a\"\"b\",1,2,3\n\"", "|1|2|3|\n", "x=1 y=2 z=3\n", "A;1 mm;2 in;3 rad\n",
 		"label,x,y,z,r1,r2,r3,j1,j2,j3,j4,j5,j6\nA,1,2,3,4,5,6,1,2,3,4,5,6\n", "a;1;2;3;1;0;0;0;1;0;0;0;1\n", "\x00\x00", "% 1 2 3\n",
+		"W1 start\nX 430.2 mm RX 139.8\nY -229.9 RY -9\nZ 34 RZ 36\n", "Point 1\nJ1: 0  J2: -25  J3: 10\nJ4: 0 J5: 65 J6: 0\n", "1 s x=1 y=2 z=3\n1 e x=2 y=3 z=4\n",
 	} {
 		f.Add([]byte(s))
 	}

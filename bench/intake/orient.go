@@ -41,6 +41,8 @@ func (s *sheet) orientation() {
 		}
 	}
 	q := Question{ID: "orientation", Default: -1, Text: s.orientationText(count)}
+	leaves := s.leaves()
+	var off []float64 // of each choice, deg
 	for _, words := range usualWords[count] {
 		c, err := se3.ParseConvention(words)
 		if err != nil {
@@ -50,9 +52,12 @@ func (s *sheet) orientation() {
 			continue // has angles, and there are none here
 		}
 		if evidence, fits := s.evidence(c); fits {
-			q.Choices = append(q.Choices, Choice{c.String(), c.Describe(), evidence})
+			more, mean := s.leavesSay(c, leaves)
+			q.Choices = append(q.Choices, Choice{c.String(), c.Describe(), evidence + more})
+			off = append(off, mean)
 		}
 	}
+	q.Default = spokenFor(off)
 	switch {
 	case len(q.Choices) == 0:
 		s.problem(0, fmt.Sprintf("%d numbers of orientation that are neither a unit quaternion, nor a unit axis with an angle, nor a rotation matrix", count), "check the columns of the orientation")

@@ -49,7 +49,11 @@ func Read(data []byte, known Known) (Table, []Question, error) {
 		return Table{}, nil, err
 	}
 	s := &sheet{desk: d, known: known, stated: Words{Slides: known.Slides}}
-	if err := s.read(lines(text)); err != nil {
+	all := lines(text)
+	if table, named := unfold(d, all); named {
+		all = table
+	}
+	if err := s.read(all); err != nil {
 		return Table{}, nil, err
 	}
 	if d.wrong != nil {
@@ -89,6 +93,36 @@ func (s *sheet) read(all []line) error {
 }
 
 func (s *sheet) open() bool { return len(s.questions) > 0 }
+
+// Row is a line of the table as it was cut.
+type Row struct {
+	Line  int
+	Cells []string
+	// Kinds says what each cell is, with the names of the strict form: label,
+	// x, r1, j3...; "-" for one that is left out, empty where it is not known
+	// yet. It is as long as Cells, or nil.
+	Kinds []string
+}
+
+// Rows returns the lines with points as far as they are understood, also while
+// questions are open.
+func (t Table) Rows() []Row {
+	if t.sheet == nil {
+		return nil
+	}
+	var out []Row
+	for _, r := range t.sheet.records {
+		row := Row{Line: r.line, Cells: slices.Clone(r.cells)}
+		if r.roles != nil {
+			row.Kinds = make([]string, len(r.cells))
+			for c := range min(len(r.cells), len(r.roles)) {
+				row.Kinds[c] = string(r.roles[c])
+			}
+		}
+		out = append(out, row)
+	}
+	return out
+}
 
 // problem notes what cannot be taken.
 func (s *sheet) problem(line int, found, mend string) {

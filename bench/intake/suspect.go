@@ -89,7 +89,7 @@ func (w *watch) strays() {
 	}
 	var loose []int
 	for i, n := range w.seams.names {
-		if n.seam == "" && n.part != homePart {
+		if n.Key == "" && n.Part != PartHome {
 			loose = append(loose, i)
 		}
 	}
@@ -180,7 +180,7 @@ func (w *watch) stray(i int, n neighbourhood) {
 	p := w.points[i].Pose.P
 	away := p.Dist(n.middle)
 	beyond := strayed
-	if part := w.seams.names[i].part; !part.onLine() {
+	if part := w.seams.names[i].Part; !part.onLine() {
 		beyond = strayedAir
 	}
 	limit := max(strayFactor*n.extent, n.extent+beyond)

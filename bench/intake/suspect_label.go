@@ -12,7 +12,7 @@ func (w *watch) twins() {
 	for i, p := range w.points {
 		if k, twice := first[p.Label]; !twice {
 			first[p.Label] = i
-		} else if w.seams.names[i].part != homePart && !w.same(i, k) {
+		} else if w.seams.names[i].Part != PartHome && !w.same(i, k) {
 			w.add(Suspicion{Kind: "label-twice", Message: fmt.Sprintf("%q stands twice, with different numbers", p.Label)}, k, i)
 		}
 	}
@@ -47,10 +47,10 @@ func (w *watch) same(i, k int) bool {
 // a seam that closes on itself are one place, and so may an approach and a
 // retreat be.
 func (w *watch) twin(i, k int, group []int) {
-	a, b := w.seams.names[i].part, w.seams.names[k].part
-	more := slices.ContainsFunc(group, func(n int) bool { return w.seams.names[n].part == onSeam })
-	closed := (a == startPart && b == endPart || a == endPart && b == startPart) && more
-	if a == b && a != onSeam || closed || !a.onLine() || !b.onLine() || w.points[i].Label == w.points[k].Label {
+	a, b := w.seams.names[i].Part, w.seams.names[k].Part
+	more := slices.ContainsFunc(group, func(n int) bool { return w.seams.names[n].Part == PartAlong })
+	closed := (a == PartStart && b == PartEnd || a == PartEnd && b == PartStart) && more
+	if a == b && a != PartAlong || closed || !a.onLine() || !b.onLine() || w.points[i].Label == w.points[k].Label {
 		return
 	}
 	if !w.points[i].HasPlace || !w.points[k].HasPlace || !w.same(i, k) || !w.points[i].HasTurn {
@@ -70,14 +70,14 @@ func (w *watch) endsOf(seam string) ends {
 		if !w.points[i].HasPlace || w.told[i] {
 			continue
 		}
-		switch w.seams.names[i].part {
-		case startPart:
+		switch w.seams.names[i].Part {
+		case PartStart:
 			e.start = i
-		case endPart:
+		case PartEnd:
 			e.end = i
-		case approachPart:
+		case PartApproach:
 			e.in = i
-		case retreatPart:
+		case PartRetreat:
 			e.out = i
 		}
 	}
@@ -190,7 +190,7 @@ func (w *watch) approaches(e ends) {
 func (w *watch) home() {
 	var rows []int
 	for i, n := range w.seams.names {
-		if n.part == homePart {
+		if n.Part == PartHome {
 			rows = append(rows, i)
 		}
 	}

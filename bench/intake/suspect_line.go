@@ -17,7 +17,7 @@ func (w *watch) lines() {
 	for _, seam := range w.seams.order {
 		var on []int
 		for _, i := range w.seams.of[seam] {
-			if w.seams.names[i].part.onLine() && w.points[i].HasPlace && !w.told[i] {
+			if w.seams.names[i].Part.onLine() && w.points[i].HasPlace && !w.told[i] {
 				on = append(on, i)
 			}
 		}
