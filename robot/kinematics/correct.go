@@ -17,6 +17,7 @@ const (
 // correct improves the candidates whose closing error is more than rounding,
 // and drops those that cannot be brought to the promised accuracy.
 func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
+	six := allSix()
 	for left := se.have; left != 0; left &= left - 1 {
 		b := bits.TrailingZeros16(left)
 		c := &cand[b]
@@ -25,7 +26,7 @@ func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
 		}
 		var full Q
 		copy(full[:], c.q[:])
-		lin, ang := s.chain.newton(t, &full, &allSix)
+		lin, ang := s.chain.newton(t, &full, &six)
 		copy(c.q[:], full[:])
 		switch {
 		case lin > positionWithin:
@@ -46,8 +47,8 @@ func (s *Solver) correct(t *se3.Pose, se *search, cand []candidate) {
 	}
 }
 
-// allSix are the joints of a chain of six.
-var allSix = [6]int{0, 1, 2, 3, 4, 5}
+// allSix returns the joints of a chain of six.
+func allSix() [6]int { return [6]int{0, 1, 2, 3, 4, 5} }
 
 // newton brings Forward of q (rad or m) nearer to t by its six joints solved
 // and returns what is left: m and rad. Steps are damped (Levenberg, Quart. Appl.

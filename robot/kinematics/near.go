@@ -15,7 +15,7 @@ func (s *Solver) SolveNear(baseFromFlange *se3.Pose, q *Q) bool {
 	if !properPose(baseFromFlange) || !finite(q, n) {
 		return false
 	}
-	solved := allSix
+	solved := allSix()
 	if s.redundant != nil {
 		solved = s.redundant.solved
 	}
