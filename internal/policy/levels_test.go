@@ -21,6 +21,7 @@ var levels = map[string]int{
 	"weld/deposit":     2,
 	"weld/distort":     2,
 	"weld/accept":      2,
+	"weld/symbol":      2,
 	"geom/curve":       3,
 	"geom/bvh":         3,
 	"geom/fit":         3,
