@@ -81,7 +81,7 @@ func newPass(j *job.Job, p *plan.Plan, pass *plan.Pass) passDoc {
 			SpinVarying: m.SpinVaries(),
 		}
 		for _, s := range m.Stations {
-			d.Stations = append(d.Stations, stationDoc{Along: r6(s.Along * mm), Spin: r6(s.Spin * deg), Q: joints(&s.Q, n), Pose: newPose(s.BaseFromTip)})
+			d.Stations = append(d.Stations, stationDoc{Along: r6(s.Arc * mm), Spin: r6(s.Spin * deg), Q: joints(&s.Q, n), Pose: newPose(s.BaseFromTip)})
 		}
 	}
 	return d

@@ -94,29 +94,33 @@ func heldPoints(s *job.Seam) []heldPoint {
 
 // audit decodes every point taught for a seam and says what is wanted there.
 // The wanted spin is the planned one, where there is a motion.
-func audit(shape *seamShape, pass *Pass, all tips) []Taught {
+func audit(held []heldPoint, w seam.Way, pass *Pass, all tips) []Taught {
 	var list []Taught
-	for _, p := range shape.held {
+	for _, p := range held {
 		if t, ok := all[p.label]; ok && t.turned() {
-			list = append(list, decode(p.label, p.role, t.baseFromTip, shape.geometry, pass))
+			list = append(list, decode(p.label, p.role, t.baseFromTip, w, pass))
 		}
 	}
 	return list
 }
 
-func decode(label string, role Role, baseFromTip se3.Pose, g *seam.Seam, pass *Pass) Taught {
-	along := nearest(g, role, baseFromTip)
-	frame := g.At(along)
-	r := frame.Decode(baseFromTip)
+func decode(label string, role Role, baseFromTip se3.Pose, w seam.Way, pass *Pass) Taught {
+	along := nearest(w, role, baseFromTip, pass)
+	place := w.At(along)
+	r := place.Joint.Decode(baseFromTip)
 	aim := pass.Aim
 	aim.Spin = pass.spinAt(along)
-	wanted := frame.Encode(aim)
+	wanted := place.Frame.Encode(aim)
 	t := Taught{
 		Label: label, Role: role,
-		Along: along, Across: r.Across(), AcrossBase: r.AcrossB, AcrossFace: r.AcrossM,
+		Along: place.Arc, Across: r.Across(), AcrossBase: r.AcrossB, AcrossFace: r.AcrossM,
 		Work: r.Work, Travel: r.Travel, Spin: r.Spin,
 		WantedWork: aim.Work, WantedTravel: aim.Travel, WantedSpin: aim.Spin,
 		BaseFromTip: baseFromTip, Wanted: wanted,
+	}
+	if place.Corner >= 0 {
+		stands := place.True(aim)
+		t.WantedWork, t.WantedTravel, t.WantedSpin = stands.Work, stands.Travel, stands.Spin
 	}
 	if pass.Motion != nil {
 		switch role {
@@ -129,20 +133,40 @@ func decode(label string, role Role, baseFromTip se3.Pose, g *seam.Seam, pass *P
 	return t
 }
 
-// nearest is the arc length at which a taught point is read. The ends are read
-// at the ends: a start taught 1 mm early is still the start.
-func nearest(g *seam.Seam, role Role, baseFromTip se3.Pose) float64 {
+// handPlace is how far from its place a point is taught by hand, m. Common
+// practice, no source.
+const handPlace = 3e-3
+
+// nearest is the place of the way (m) at which a taught point is read. The ends
+// are read at the ends: a start taught 1 mm early is still the start. A torch
+// taught in a sharp corner may stand anywhere in its turn: it is read where the
+// wanted one is nearest to it.
+func nearest(w seam.Way, role Role, baseFromTip se3.Pose, pass *Pass) float64 {
 	switch role {
 	case RoleApproach, RoleStart:
 		return 0
 	case RoleEnd, RoleRetreat:
-		return g.Length()
+		return w.Length()
 	}
-	along, _ := curve.Distance(g.Path(), baseFromTip.P)
+	arc, _ := curve.Distance(w.Seam().Path(), baseFromTip.P)
+	along := w.Of(arc)
+	for i := range w.Turns() {
+		t := w.Turn(i)
+		if math.Abs(arc-t.From) > handPlace {
+			continue
+		}
+		least := math.Inf(1)
+		for k, n := 0, steps(t.InPlace, 1/deg); k <= n; k++ {
+			at := t.Start + (t.End-t.Start)*float64(k)/float64(max(n, 1))
+			if off := w.At(at).Frame.Encode(pass.Aim).R.Z().Angle(baseFromTip.R.Z()); off < least {
+				along, least = at, off
+			}
+		}
+	}
 	return along
 }
 
-// spinAt returns the planned spin at a place of the seam, rad; the wanted one
+// spinAt returns the planned spin at a place of the way (m), rad; the wanted one
 // where no motion was found.
 func (p *Pass) spinAt(along float64) float64 {
 	if p.Motion == nil {

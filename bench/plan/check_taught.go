@@ -66,9 +66,9 @@ func (c *seamCheck) angles(t *Taught) {
 func (c *seamCheck) offAxis(t *Taught) {
 	along := 0.0
 	if t.Role == RoleRetreat {
-		along = c.seam.Length
+		along = c.seam.Way.Length()
 	}
-	end := c.seam.Geometry.At(along).Encode(c.pass.Aim)
+	end := c.seam.Way.At(along).Frame.Encode(c.pass.Aim)
 	out := t.BaseFromTip.P.Sub(end.P)
 	if out.Norm() < onWeld {
 		c.add(c.atPoint(finding.ApproachOffAxis, t, "%s: the %s %q stands on the weld", c.doc.Name, t.Role, t.Label))

@@ -10,6 +10,7 @@ import (
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 	"seamwright/weld"
+	"seamwright/weld/seam"
 )
 
 // Progress is told how many of the seams are planned and what was done last.
@@ -21,6 +22,15 @@ type Progress func(done, of int, what string)
 // error when it was cancelled. Everything that is planned but wrong is in the
 // plan's findings. The same job gives the same plan, to the bit.
 func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
+	m, err := newMaker(j)
+	if err != nil {
+		return nil, err
+	}
+	return m.make(ctx, progress)
+}
+
+// newMaker resolves what a job names: its arm, its points, its seams.
+func newMaker(j *job.Job) (*maker, error) {
 	c, err := resolveCell(j)
 	if err != nil {
 		return nil, err
@@ -32,7 +42,11 @@ func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
 	}
 	p := &Plan{Cell: c}
 	home, ok := p.homePosture(all[j.Home])
-	m := maker{words: wordsOf(j), job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}
+	return &maker{words: wordsOf(j), job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}, nil
+}
+
+// make goes through the stages of the plan.
+func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
@@ -46,7 +60,7 @@ func Make(ctx context.Context, j *job.Job, progress Progress) (*Plan, error) {
 		return nil, err
 	}
 	m.check()
-	return p, nil
+	return m.plan, nil
 }
 
 // Fit reports whether nothing stops the plan.
@@ -83,6 +97,10 @@ func (m *maker) seams() error {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a weld position that cannot be told", Allowed: "a seam with a direction and faces", Mend: err.Error()})
 			continue
 		}
+		way, err := seam.NewWay(g, shape.shares...)
+		if err != nil {
+			return err // looked at when the seam was read
+		}
 		aim := wantedAim(m.job, s, g)
 		z := sizing{words: m.words, job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
 		size, found, err := z.size()
@@ -92,7 +110,7 @@ func (m *maker) seams() error {
 		}
 		m.sized[i] = found
 		m.plan.Seams = append(m.plan.Seams, Seam{
-			Name: s.Name, Index: shape.index, Geometry: g, FitResidual: shape.residual, Length: g.Length(), Position: position,
+			Name: s.Name, Index: shape.index, Geometry: g, Way: way, FitResidual: shape.residual, Length: g.Length(), Position: position,
 			Passes: []Pass{{Number: 1, Aim: aim, Size: size}},
 		})
 	}
@@ -113,7 +131,7 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 			return err
 		}
 		if pass := &seam.Passes[0]; pass.Motion != nil {
-			if err := m.timing(pass, seam.Length); err != nil {
+			if err := m.timing(pass); err != nil {
 				return fmt.Errorf("seam %s: %w", seam.Name, err)
 			}
 		}
@@ -154,7 +172,7 @@ func (m *maker) checkSeam(i int) []finding.Finding {
 	shape, seam := &m.shapes[i], &m.plan.Seams[i]
 	doc := shape.doc
 	pass := &seam.Passes[0]
-	seam.Taught = audit(shape, pass, m.tips)
+	seam.Taught = audit(shape.held, seam.Way, pass, m.tips)
 	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
 	c.geometry()
 	c.taught()

@@ -11,7 +11,6 @@ package plan
 
 import (
 	"seamwright/bench/finding"
-	"seamwright/geom/curve"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
 	"seamwright/robot/kinematics"
@@ -43,6 +42,7 @@ type Seam struct {
 	Name     string
 	Index    int // place in the job's list, from 0, of the document's seam that it comes from
 	Geometry *seam.Seam
+	Way      seam.Way // of the torch along it, which turns at sharp corners
 	// FitResidual is the largest distance of a point from the path, m.
 	FitResidual float64
 	Length      float64 // m, along the path with overlap
@@ -114,7 +114,7 @@ type Size struct {
 // Motion is the arm along approach, pass and retreat.
 type Motion struct {
 	// Stations are in order of travel; Along is negative on the approach and
-	// beyond Length on the retreat.
+	// beyond the way's length on the retreat.
 	Stations []Station
 	// First and Last are the indices of weld start and weld end.
 	First, Last int
@@ -138,7 +138,8 @@ type Motion struct {
 
 // Station is one place of a pass.
 type Station struct {
-	Along       float64 // m from the weld start
+	Along       float64 // m of the way from the weld start
+	Arc         float64 // m from the weld start, arc length of the seam
 	Spin        float64 // rad
 	Q           kinematics.Q
 	BaseFromTip se3.Pose
@@ -197,6 +198,3 @@ type Sample struct {
 	Q     kinematics.Q
 	Speed float64 // m/s: of the tip in the air, along the seam on a weld
 }
-
-// radius is the radius of a round seam, m.
-func (s *Seam) radius() float64 { return 1 / curve.Curvature(s.Geometry.Path(), 0) }

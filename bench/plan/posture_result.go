@@ -25,7 +25,7 @@ func (s *postureSearch) motion() (*Motion, error) {
 	m := &Motion{First: s.first, Last: s.last, search: s, turns: slices.Clone(s.best.Turns)}
 	for i, along := range s.along {
 		node := s.branches[s.branch].Rung(i)[s.best.Path[i]]
-		m.Stations = append(m.Stations, Station{Along: along, Spin: node.Spin, Q: s.best.Q[i]})
+		m.Stations = append(m.Stations, Station{Along: along, Arc: s.track.arc(along), Spin: node.Spin, Q: s.best.Q[i]})
 	}
 	if err := s.smooth(m); err != nil {
 		return nil, err
@@ -84,7 +84,7 @@ func (s *postureSearch) margins(m *Motion) {
 	m.LimitMargin, m.WristMargin = math.Inf(1), math.Inf(1)
 	for i := range m.Stations {
 		st := &m.Stations[i]
-		at := math.Min(math.Max(st.Along, 0), s.track.length)
+		at := s.track.seamPlace(st.Along)
 		if room, joint := limitMargin(s.cell.Chain, &st.Q); room < m.LimitMargin {
 			m.LimitMargin, m.LimitJoint, m.MarginAlong = room, joint, at
 		}

@@ -14,7 +14,8 @@ import (
 func (s *postureSearch) reachOf(spins, tried int) Reach {
 	r := Reach{Whole: s.best != nil, Spins: spins, Tried: tried}
 	if r.Whole {
-		r.To, r.StopsAt = s.track.length, s.track.length
+		r.To = s.track.seamPlace(s.track.length)
+		r.StopsAt = r.To
 		return r
 	}
 	r.StopsAt = s.weldAlong(s.stop.furthest)
@@ -24,12 +25,12 @@ func (s *postureSearch) reachOf(spins, tried int) Reach {
 	return r
 }
 
-// weldAlong is the place of a rung, brought onto the weld, m.
+// weldAlong is the place of a rung, brought onto the weld, m of the seam.
 func (s *postureSearch) weldAlong(rung int) float64 {
 	if rung < s.first {
 		return 0
 	}
-	return s.along[min(rung, s.last)]
+	return s.track.seamPlace(s.along[min(rung, s.last)])
 }
 
 // blocked explains, after a search that found no way, where the pass stops,
@@ -108,7 +109,7 @@ func (s *postureSearch) placeOf(name string, rung int) string {
 	case rung > s.last:
 		return name + " on the retreat"
 	}
-	return fmt.Sprintf("%s at %s of %s", name, s.tape(s.along[rung]), s.tape(s.track.length))
+	return fmt.Sprintf("%s at %s of %s", name, s.tape(s.weldAlong(rung)), s.tape(s.track.seamPlace(s.track.length)))
 }
 
 // diagnosis is what stands in the way at one station, over all spins.
@@ -180,7 +181,7 @@ func (s *postureSearch) stretches() string {
 	}
 	if s.stop.furthest >= s.stop.fromEnd {
 		split := (s.weldAlong(s.stop.fromEnd) + s.weldAlong(s.stop.furthest)) / 2
-		return fmt.Sprintf("two starts do it: weld %s and %s with a tie-in", s.stretch(0, split), s.stretch(split, s.track.length))
+		return fmt.Sprintf("two starts do it: weld %s and %s with a tie-in", s.stretch(0, split), s.stretch(split, s.track.seamPlace(s.track.length)))
 	}
 	return "the longest stretch in one go is " + s.stretch(s.weldAlong(w.From), s.weldAlong(w.To))
 }

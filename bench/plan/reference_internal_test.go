@@ -56,6 +56,15 @@ func mustSeam(t testing.TB, path curve.Curve, err error, base, other seam.Face) 
 	return g
 }
 
+func mustWay(t testing.TB, g *seam.Seam, shares ...seam.Share) seam.Way {
+	t.Helper()
+	w, err := seam.NewWay(g, shares...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
 // evenSpins are n spins all round.
 func evenSpins(n int) []float64 {
 	spins := make([]float64, n)
@@ -100,7 +109,7 @@ func TestReferenceBoxAllRound(t *testing.T) {
 	up := seam.Towards{Dir: r3.Vec{Z: 1}}
 	g := mustSeam(t, path, err, up, seam.Upright{On: up, Side: seam.Left, Included: math.Pi / 2})
 
-	s := postureSearch{cell: c, free: true, track: &track{geometry: g, aim: seam.Aim{Work: 45 / deg, Travel: 10 / deg}, length: g.Length()}}
+	s := postureSearch{cell: c, free: true, track: newTrack(mustWay(t, g), seam.Aim{Work: 45 / deg, Travel: 10 / deg})}
 	const step = 2e-3
 	n := int(g.Length() / step)
 	for i := range n + 1 {

@@ -15,7 +15,7 @@ import (
 // approach and retreat.
 func (m *maker) searchOf(i int) *postureSearch {
 	shape, p := &m.shapes[i], &m.plan.Seams[i]
-	t := &track{geometry: p.Geometry, aim: p.Passes[0].Aim, length: p.Length}
+	t := newTrack(p.Way, p.Passes[0].Aim)
 	t.in, t.out = m.leaves(shape, t)
 	return m.searchFor(shape, t)
 }

@@ -136,7 +136,7 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	}
 	leg.dwell(p.Size.CraterTime, s.Length)
 	if m.Last < len(m.Stations)-1 {
-		return leg.air(m.laws.out, s.Length, Step{Label: label("retreat")})
+		return leg.air(m.laws.out, s.Way.Length(), Step{Label: label("retreat")})
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/robot/motion"
 	"seamwright/unit"
+	"seamwright/weld/seam"
 )
 
 // leg walks the stations of one pass: approach, weld or retreat.
@@ -19,7 +20,7 @@ type leg struct {
 
 // air moves straight along the wire without arc.
 func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
-	if err := l.trace(law, from, traceAir, false); err != nil {
+	if err := l.trace(going{law: law, from: from, step: traceAir}); err != nil {
 		return err
 	}
 	l.airTime += law.Duration()
@@ -32,20 +33,47 @@ func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
 	return nil
 }
 
-// weld runs along the seam with the arc on and holds the joints against their
-// speed on the way.
+// weld runs along the seam stage by stage, with the arc on but where it is put
+// out for a turn in a corner, and holds the joints against their speed.
 func (l *leg) weld() error {
-	speed, law := l.pass.Size.Travel, l.motion.laws.weld
-	for _, slow := range law.Slow() {
-		if slow.Cause == motion.SlowJointSpeed || slow.Cause == motion.SlowJointAccel {
-			l.tooSlow(slow)
+	for i, s := range l.motion.search.track.stages() {
+		law := l.motion.laws.weld[i]
+		if s.turn >= 0 {
+			if err := l.turn(s, law); err != nil {
+				return err
+			}
+			continue
 		}
+		for _, slow := range law.Slow() {
+			if slow.Cause == motion.SlowJointSpeed || slow.Cause == motion.SlowJointAccel {
+				l.tooSlow(slow)
+			}
+		}
+		if err := l.trace(going{law: law, from: s.from, step: traceWeld / l.pass.Size.Travel, arc: true}); err != nil {
+			return err
+		}
+		l.plan.Times.Weld += law.Duration()
 	}
-	if err := l.trace(law, 0, traceWeld/speed, true); err != nil {
+	return l.weldSteps(l.pass.Size.Travel)
+}
+
+// turn turns the torch in place in a sharp corner. Where the arc is put out for
+// it, the weld ends there and starts again: the crater is filled before, and the
+// arc started behind.
+func (l *leg) turn(s stage, law *motion.PathLaw) error {
+	g := going{law: law, from: s.from, step: traceWeld / (turnMost * seam.LengthPerTurn), arc: !s.arcOff, turning: true}
+	if !s.arcOff {
+		return l.trace(g)
+	}
+	at := l.motion.search.track.arc(s.from)
+	l.dwell(l.pass.Size.CraterTime, at)
+	g.step = traceAir
+	if err := l.trace(g); err != nil {
 		return err
 	}
-	l.plan.Times.Weld += law.Duration()
-	return l.weldSteps(speed)
+	l.airTime += law.Duration()
+	l.dwell(l.pass.Size.StartTime, at)
+	return nil
 }
 
 // tooSlow says which joint cannot follow at the planned speed, and the speed at
@@ -57,31 +85,43 @@ func (l *leg) tooSlow(slow motion.Slow) {
 	if slow.Cause == motion.SlowJointAccel {
 		what, kind, most = "gather speed at", unit.AngularAcceleration, math.Sqrt(most)
 	}
-	speed := l.pass.Size.Travel
+	speed, where := l.pass.Size.Travel, l.motion.search.track.arc(slow.Where)
 	demand, limit, in := l.pair(kind, slow.Demand, slow.Limit)
-	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, slow.Where),
+	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, where),
 		"%s at %s: at %s %s would have to %s %.3g %s, it can do %.3g; it follows up to %s there",
-		l.seam.Name, l.tape(slow.Where), l.say(asSpeed, speed), joint, what, demand, in, limit, l.say(asSpeed, speed*most))
+		l.seam.Name, l.tape(where), l.say(asSpeed, speed), joint, what, demand, in, limit, l.say(asSpeed, speed*most))
 	l.found = append(l.found, f.Values(demand, limit, in))
 }
 
+// going is one law along the track with what the arc does meanwhile.
+type going struct {
+	law     *motion.PathLaw
+	from    float64 // m of the track, where it begins
+	step    float64 // s between samples, at most
+	arc     bool
+	turning bool // in place: no way is made along the seam
+}
+
 // trace samples a law evenly in time and leaves the arm at its end.
-func (l *leg) trace(law *motion.PathLaw, from, step float64, arc bool) error {
+func (l *leg) trace(g going) error {
 	start := l.now
-	for _, t := range motion.Times(law.Duration(), step) {
-		s, v, _ := law.At(t)
-		q, err := l.motion.postureAt(from + s)
+	for _, t := range motion.Times(g.law.Duration(), g.step) {
+		s, v, _ := g.law.At(t)
+		q, err := l.motion.postureAt(g.from + s)
 		if err != nil {
 			return err
 		}
 		l.now, l.arm = start+t, q
-		along := from + s
-		if !arc {
-			along = math.NaN()
+		sample := Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: math.NaN(), Arc: g.arc, Q: q, Speed: v}
+		if g.arc {
+			sample.Along = l.motion.search.track.arc(g.from + s)
 		}
-		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: arc, Q: q, Speed: v})
+		if g.turning {
+			sample.Speed = 0
+		}
+		l.sample(sample)
 	}
-	l.now = start + law.Duration()
+	l.now = start + g.law.Duration()
 	return nil
 }
 
@@ -133,8 +173,7 @@ func (l *leg) weldSteps(speed float64) error {
 // arcEnds divides a stretch of a round seam into arc moves: for each its via
 // point and its end.
 func (l *leg) arcEnds(from, to float64) []float64 {
-	radius := l.seam.radius()
-	n := max(1, steps((to-from)/radius, arcSweep))
+	n := max(1, steps((to-from)*l.motion.search.track.turnRate(from, to), arcSweep))
 	var ends []float64
 	for i := range 2 * n {
 		ends = append(ends, from+(to-from)*float64(i+1)/float64(2*n))

@@ -20,9 +20,9 @@ var shorter = []float64{1, 0.5, 0.25}
 func (m *maker) posture(ctx context.Context, i int) error {
 	shape, p := &m.shapes[i], &m.plan.Seams[i]
 	s, pass := shape.doc, &p.Passes[0]
-	t := track{geometry: p.Geometry, aim: pass.Aim, length: p.Length}
-	in, out := m.leaves(shape, &t)
-	search := m.searchFor(shape, &t)
+	t := newTrack(p.Way, pass.Aim)
+	in, out := m.leaves(shape, t)
+	search := m.searchFor(shape, t)
 	pass.Aim.Spin = search.wish
 
 	replaced, err := search.withLeaves(ctx, pass, in, out)
@@ -72,7 +72,7 @@ func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.V
 // taught points, or straight back along the wire.
 func (m *maker) leaves(shape *seamShape, t *track) (in, out r3.Vec) {
 	leave := func(l job.Leave, along float64) r3.Vec {
-		end := t.geometry.At(along).Encode(t.aim)
+		end := t.way.At(along).Frame.Encode(t.aim)
 		if l.Point != "" {
 			return m.tips[l.Point].baseFromTip.P.Sub(end.P)
 		}

@@ -116,7 +116,7 @@ func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
 	for i := range m.plan.Seams {
 		s.still = append(s.still, m.searchOf(i))
 		for k := range probeCount {
-			probes = append(probes, probe{i, m.plan.Seams[i].Length * float64(k) / (probeCount - 1)})
+			probes = append(probes, probe{i, m.plan.Seams[i].Way.Length() * float64(k) / (probeCount - 1)})
 		}
 	}
 	list := shifts()
@@ -162,10 +162,8 @@ func (s *shiftSearch) does(ctx context.Context, shift footShift, probes []probe)
 		}
 	}
 	for i := range s.maker.plan.Seams {
-		search, track := *s.still[i], *s.still[i].track
-		search.track = &track
-		search.track.geometry = search.track.geometry.Moved(newFromOld)
-		search.track.in, search.track.out = newFromOld.Dir(search.track.in), newFromOld.Dir(search.track.out)
+		search := *s.still[i]
+		search.track = search.track.moved(newFromOld)
 		motion, err := search.run(ctx)
 		if err != nil || motion == nil {
 			return false, err

@@ -61,7 +61,7 @@ func NewPathLaw(req PathRequest) (*PathLaw, error) {
 		return nil, err
 	}
 	l := &PathLaw{spline: newJointSpline(req.At, req.Q), start: req.At[0]}
-	l.at = grid(req.At)
+	l.at = grid(req.At, req.Wanted*req.Wanted/(2*req.Accel))
 	n := len(l.at)
 	p := phase{accel: req.Accel, step: make([]float64, n-1), top: make([]float64, n), rows: make([][]halfRow, n-1)}
 	d, dd := make([]kinematics.Q, n), make([]kinematics.Q, n)
@@ -123,8 +123,11 @@ func (r *PathRequest) check() error {
 }
 
 // grid divides the intervals between the positions evenly, so that there are at
-// least minIntervals in all and minParts from one to the next.
-func grid(at []float64) []float64 {
+// least minIntervals in all and minParts from one to the next. The first and the
+// last interval are divided further where the wanted speed is reached in a ramp
+// that is shorter: v^2 runs straight over an interval, so a slow motion would
+// otherwise take twice the time over the whole of it.
+func grid(at []float64, ramp float64) []float64 {
 	parts := max(minParts, (minIntervals+len(at)-2)/(len(at)-1))
 	g := make([]float64, 0, parts*(len(at)-1)+1)
 	for i := 1; i < len(at); i++ {
@@ -133,7 +136,32 @@ func grid(at []float64) []float64 {
 			g = append(g, at[i-1]*(1-f)+at[i]*f)
 		}
 	}
-	return append(g, at[len(at)-1])
+	g = append(g, at[len(at)-1])
+	first, last := ramps(g[1]-g[0], ramp), ramps(g[len(g)-1]-g[len(g)-2], ramp)
+	fine := make([]float64, 0, len(g)+len(first)+len(last))
+	fine = append(fine, g[0])
+	for _, d := range first {
+		fine = append(fine, g[0]+d)
+	}
+	fine = append(fine, g[1:len(g)-1]...)
+	for i := range last {
+		fine = append(fine, g[len(g)-1]-last[len(last)-1-i])
+	}
+	return append(fine, g[len(g)-1])
+}
+
+// rampGrowth is the factor from one grid point of a ramp to the next: where a
+// joint asks for a longer ramp than the tip, it ends within that factor.
+const rampGrowth = 2
+
+// ramps returns the distances from an end of the path at which the first grid
+// interval is divided: the length of the ramp, and multiples of it.
+func ramps(interval, ramp float64) []float64 {
+	var d []float64
+	for x := max(ramp, interval*1e-3); x < interval/rampGrowth; x *= rampGrowth {
+		d = append(d, x)
+	}
+	return d
 }
 
 // accelRows returns the acceleration bounds of an interval of length step with

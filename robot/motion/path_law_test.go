@@ -75,6 +75,27 @@ func TestPathLawStraight(t *testing.T) {
 	}
 }
 
+// TestPathLawSlow: a motion whose ramps are shorter than a grid interval takes
+// d/v + v/a all the same (the trapezoid's time), here and where a joint asks for
+// longer ramps than the tip; with ramps of 0.018 mm on 0.1 m.
+func TestPathLawSlow(t *testing.T) {
+	line := func(s float64) kinematics.Q { return kinematics.Q{2 * s} }
+	for name, c := range map[string]struct {
+		joint float64 // rad/s2
+		accel float64 // m/s2 that is made
+	}{"tip": {100, 1}, "joint": {0.5, 0.25}} {
+		t.Run(name, func(t *testing.T) {
+			const length, speed = 0.1, 6e-3
+			at, q := sampled(50, length, line)
+			l := newPathLaw(t, motion.PathRequest{At: at, Q: q, Limits: limitsOf(1, 10, c.joint), Wanted: speed, Accel: 1})
+			want := length/speed + speed/c.accel
+			if off := l.Duration() - want; off < -1e-9 || off > speed/c.accel/2 {
+				t.Errorf("%.6f s, want %.6f", l.Duration(), want)
+			}
+		})
+	}
+}
+
 // TestPathLawNamesJoint: one joint swings in the middle of the path as a wrist
 // does near its singularity.
 func TestPathLawNamesJoint(t *testing.T) {

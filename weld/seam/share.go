@@ -25,10 +25,13 @@ type Share struct {
 // on either side of an outside corner that are usual (from memory).
 const DefaultReach = 15e-3
 
+// slack is by how much the parts of a turn may miss the whole, rad: shares are
+// typed in degrees.
+const slack = 1e-9
+
 // complete returns the share with its zero lengths filled in, for corner i (from
 // 1) at which the torch turns by turn (rad), or refuses it in words.
 func (sh Share) complete(i int, turn float64) (Share, error) {
-	const slack = 1e-9 // rad: shares typed in degrees
 	for _, v := range []float64{sh.Before, sh.After, sh.Ahead, sh.Behind} {
 		if !(v >= 0) || math.IsInf(v, 1) {
 			return sh, fmt.Errorf("seam: corner %d is shared out as %.3g deg before over %.3g mm and %.3g deg after over %.3g mm: finite numbers of 0 or more are needed",

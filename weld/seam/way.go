@@ -106,7 +106,10 @@ func (t *Turn) turn(s *Seam, i int) error {
 	if t.Share, err = t.Share.complete(i, t.Total); err != nil {
 		return err
 	}
-	t.InPlace = max(0, t.Total-t.Before-t.After)
+	t.InPlace = t.Total - t.Before - t.After
+	if t.InPlace < slack { // what rounding leaves of a turn that is all on the seam
+		t.InPlace = 0
+	}
 	return nil
 }
 
@@ -186,6 +189,31 @@ func (w Way) locate(u float64) (turn int, arc float64) {
 	}
 	t := &w.turns[low-1]
 	return low - 1, t.From + max(0, u-t.End)
+}
+
+// Arc returns the arc length (m) of the seam at u (m); outside 0..Length both go
+// on together.
+func (w Way) Arc(u float64) float64 {
+	_, arc := w.locate(u)
+	return arc
+}
+
+// Moved returns the way, given in frame a, as seen from frame b: after the part
+// or the cart has moved.
+func (w Way) Moved(bFromA se3.Pose) Way {
+	turns := make([]Turn, len(w.turns))
+	for i, t := range w.turns {
+		t.axis, t.arriving, t.leaving = bFromA.Dir(t.axis), t.arriving.moved(bFromA), t.leaving.moved(bFromA)
+		turns[i] = t
+	}
+	return Way{seam: w.seam.Moved(bFromA), turns: turns, length: w.length}
+}
+
+// moved returns the frame, given in frame a, as seen from frame b.
+func (f Frame) moved(bFromA se3.Pose) Frame {
+	f.Origin = bFromA.Apply(f.Origin)
+	f.T, f.M, f.B, f.Bisector = bFromA.Dir(f.T), bFromA.Dir(f.M), bFromA.Dir(f.B), bFromA.Dir(f.Bisector)
+	return f
 }
 
 // Of returns the u (m) at which the way first comes to an arc length (m) of the

@@ -213,6 +213,31 @@ func TestWayWithoutCornersIsTheSeam(t *testing.T) {
 	})
 }
 
+// A way moved with its part is the way along the moved seam.
+func TestWayMoves(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, err := seam.NewWay(genAngled().Draw(t, "seam"), genShare().Draw(t, "share"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		bFromA := genPose().Draw(t, "bFromA")
+		moved := w.Moved(bFromA)
+		u := rapid.Float64Range(-0.1, 1.1).Draw(t, "fraction") * w.Length()
+		aim := seam.Aim{Work: 0.5, Travel: 0.1, Spin: -1, Offset: 0.002}
+		p, q := w.At(u), moved.At(u)
+		for _, pair := range [][2]se3.Pose{
+			{bFromA.Mul(p.Frame.Encode(aim)), q.Frame.Encode(aim)}, {bFromA.Mul(p.Joint.Encode(aim)), q.Joint.Encode(aim)},
+		} {
+			if pair[0].P.Dist(pair[1].P) > 1e-9 || pair[0].R.AngleTo(pair[1].R) > 1e-7 {
+				t.Fatalf("at %v: %v, want %v", u, pair[1], pair[0])
+			}
+		}
+		if q.Arc != p.Arc || q.Corner != p.Corner || moved.Length() != w.Length() || w.Arc(u) != p.Arc {
+			t.Fatalf("at %v: %+v, want %+v", u, q, p)
+		}
+	})
+}
+
 func TestWayOf(t *testing.T) {
 	w := mustWay(t, sharpBox(t), seam.Share{Before: 15 * degree, After: 15 * degree})
 	for _, arc := range []float64{0, 0.05, 0.1, 0.1001, 0.3, 0.45, 0.7, 0.715} {
