@@ -81,6 +81,9 @@ func Steps(w io.Writer, p *plan.Plan) error {
 		if s.Move == plan.MoveJoint {
 			speed, percent = "", fixed(s.Percent, 1)
 		}
+		if s.Turn > 0 {
+			speed = ""
+		}
 		row := []string{strconv.Itoa(i + 1), text(s.Label), text(s.Seam), passCell(s.Pass), string(s.Move), speed, percent, s.Arc, text(s.Settings)}
 		row = append(append(row, poseCells(s.Pose)...), jointCells(p.Cell.Chain, &s.Q)...)
 		out.Write(append(row, fixed(s.Work*deg, 4), fixed(s.Travel*deg, 4)))

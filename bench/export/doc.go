@@ -185,6 +185,7 @@ type stepDoc struct {
 	Pass     int       `json:"pass,omitempty" doc:"pass that the move belongs to"`
 	Move     string    `json:"move" enum:"joint,linear,arc" doc:"kind of move; arcs come in pairs, via point and end"`
 	Speed    *float64  `json:"speed_mm_s,omitempty" doc:"speed of the wire tip in linear and arc moves"`
+	Turn     *float64  `json:"turn_deg_s,omitempty" doc:"how fast the torch turns in a linear move without travel, in a corner"`
 	Percent  *float64  `json:"joint_speed_pct,omitempty" doc:"share of joint speed in joint moves"`
 	Arc      string    `json:"arc,omitempty" enum:"on,off" doc:"what happens to the arc once the move has arrived"`
 	Settings string    `json:"settings,omitempty" doc:"name of the settings set"`

@@ -121,6 +121,9 @@ func speedText(s *plan.Step, u unit.Unit) string {
 	if s.Move == plan.MoveJoint {
 		return fmt.Sprintf("%.0f percent", s.Percent)
 	}
+	if s.Turn > 0 {
+		return unit.Format(s.Turn, unit.DegreesPerSecond, 0)
+	}
 	return unit.Format(s.Speed, u, 2)
 }
 

@@ -109,9 +109,12 @@ func newStep(number int, s *plan.Step, n int) stepDoc {
 		Arc: s.Arc, Settings: s.Settings, Pose: newPose(s.Pose), Q: joints(&s.Q, n),
 		Work: optional(s.Work * deg), Travel: optional(s.Travel * deg),
 	}
-	if s.Move == plan.MoveJoint {
+	switch {
+	case s.Move == plan.MoveJoint:
 		d.Percent = optional(s.Percent)
-	} else {
+	case s.Turn > 0:
+		d.Turn = optional(s.Turn * deg)
+	default:
 		d.Speed = optional(s.Speed * mm)
 	}
 	return d

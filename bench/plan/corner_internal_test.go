@@ -205,7 +205,7 @@ func TestTraceStandsInTheCorner(t *testing.T) {
 				t.Errorf("the arc ends at %v of 0.25 m", last)
 			}
 			size := p.Seams[0].Passes[0].Size
-			want := row.turn/deg/turnMost + turnMost/turnAccel // a trapezoid's time; the joints gather speed slower
+			want := row.turn/deg/turnMost + turnMost/turnAccel                   // a trapezoid's time; the joints gather speed slower
 			slower := turnMost/job.DefaultJointAcceleration - turnMost/turnAccel // where one joint makes all of the turn
 			if row.share.ArcOff {
 				want, slower = size.CraterTime+size.StartTime, 0

@@ -175,8 +175,9 @@ type Step struct {
 	Pass  int
 	Move  StepMove
 	// Speed is the tip's speed, m/s, for linear and arc moves; Percent the
-	// share of joint speed for joint moves.
-	Speed, Percent float64
+	// share of joint speed for joint moves. Turn is the torch's rate, rad/s, in a
+	// linear move that turns it in a corner: the tip has no speed there.
+	Speed, Percent, Turn float64
 	// Arc is on where the arc is lit after the move has arrived, off where it
 	// is put out there, empty where nothing changes.
 	Arc      string

@@ -7,7 +7,6 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
-	"seamwright/geom/curve"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
@@ -17,9 +16,6 @@ const (
 	traceAir   = 20e-3 // s between samples in the air
 	traceWeld  = 2e-3  // m between samples on a seam
 	traceDwell = 0.1   // s between samples at arc start and crater
-	// arcSweep is the largest sweep of one commanded arc move, rad (90 deg):
-	// its via point lies 45 deg from both ends, which any controller reads.
-	arcSweep = math.Pi / 2
 )
 
 // runner strings the passes together from home to home.
@@ -227,10 +223,4 @@ func (r *runner) tipSpeed(q, qd *kinematics.Q) float64 {
 	y := v[1] + w[2]*lever.X - w[0]*lever.Z
 	z := v[2] + w[0]*lever.Y - w[1]*lever.X
 	return math.Sqrt(x*x + y*y + z*z)
-}
-
-// curved reports whether a seam is welded by arc moves.
-func curved(s *Seam) bool {
-	_, ok := s.Geometry.Path().(curve.Arc)
-	return ok
 }

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"seamwright/bench/finding"
@@ -54,7 +53,7 @@ func (l *leg) weld() error {
 		}
 		l.plan.Times.Weld += law.Duration()
 	}
-	return l.weldSteps(l.pass.Size.Travel)
+	return l.weldSteps()
 }
 
 // turn turns the torch in place in a sharp corner. Where the arc is put out for
@@ -136,47 +135,4 @@ func (l *leg) dwell(duration, along float64) {
 		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: true, Q: l.arm})
 	}
 	l.now = start + duration
-}
-
-// weldSteps commands the weld: a linear move to every knot of a straight seam,
-// pairs of arc moves (via point and end) on a round one.
-func (l *leg) weldSteps(speed float64) error {
-	for k := 1; k < len(l.motion.Knots); k++ {
-		from, to := l.motion.Stations[l.motion.Knots[k-1]].Along, l.motion.Stations[l.motion.Knots[k]].Along
-		ends := []float64{to}
-		if curved(l.seam) {
-			ends = l.arcEnds(from, to)
-		}
-		for i, along := range ends {
-			s := Step{Label: fmt.Sprintf("%s via %s", l.seam.Name, l.tape(along)), Move: MoveLinear, Speed: speed, Settings: l.pass.Size.Settings}
-			if curved(l.seam) {
-				s.Move = MoveArc
-				if i%2 == 1 {
-					s.Label = fmt.Sprintf("%s arc end %s", l.seam.Name, l.tape(along))
-				}
-			}
-			if k == len(l.motion.Knots)-1 && i == len(ends)-1 {
-				s.Label, s.Arc = l.seam.Name+" weld end", "off"
-			}
-			q, err := l.motion.postureAt(along)
-			if err != nil {
-				return err
-			}
-			s.Seam, s.Pass, s.Q = l.seam.Name, l.pass.Number, q
-			s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
-			l.step(s)
-		}
-	}
-	return nil
-}
-
-// arcEnds divides a stretch of a round seam into arc moves: for each its via
-// point and its end.
-func (l *leg) arcEnds(from, to float64) []float64 {
-	n := max(1, steps((to-from)*l.motion.search.track.turnRate(from, to), arcSweep))
-	var ends []float64
-	for i := range 2 * n {
-		ends = append(ends, from+(to-from)*float64(i+1)/float64(2*n))
-	}
-	return ends
 }

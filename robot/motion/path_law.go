@@ -3,6 +3,7 @@ package motion
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"seamwright/robot/kinematics"
@@ -214,6 +215,9 @@ func (l *PathLaw) Stretch() float64 { return l.stretch }
 
 // Duration returns the time from rest to rest, s.
 func (l *PathLaw) Duration() float64 { return l.time[len(l.time)-1] * l.stretch }
+
+// Peak returns the highest speed, m/s.
+func (l *PathLaw) Peak() float64 { return slices.Max(l.speed) / l.stretch }
 
 // Slow lists the places where the motion is slower than wanted, in path order.
 func (l *PathLaw) Slow() []Slow { return l.slow }

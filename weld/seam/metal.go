@@ -21,6 +21,9 @@ type SpeedAt struct {
 type Dwell struct {
 	Arc  float64 // m, arc length
 	Time float64 // s, with the arc on
+	// Feed is the wire feed during the dwell over that of the seam,
+	// dimensionless; 0 means 1.
+	Feed float64
 	// Spread is the length of seam (m) over which the metal of the dwell
 	// spreads evenly, half of it on either side; 0 means LumpLength times the
 	// leg that the bead has there without the dwell.
@@ -101,6 +104,9 @@ func (m Metal) lump(d Dwell) (lump, error) {
 	if !(d.Spread >= 0) || math.IsInf(d.Spread, 1) {
 		return lump{}, fmt.Errorf("spread over %.3g m: 0 or more is needed", d.Spread)
 	}
+	if d.Feed < 0 || math.IsNaN(d.Feed) || d.Feed > maxFeed {
+		return lump{}, fmt.Errorf("with %.3g times the feed: 0 to %d are possible, 0 for all of it", d.Feed, maxFeed)
+	}
 	if d.Spread == 0 {
 		leg, err := m.r.Shape.Leg(m.r.Melt.Flow() / m.Speed(d.Arc))
 		if err != nil {
@@ -109,9 +115,24 @@ func (m Metal) lump(d Dwell) (lump, error) {
 		d.Spread = LumpLength * leg
 	}
 	l := lump{from: max(0, d.Arc-d.Spread/2), to: min(m.r.Length, d.Arc+d.Spread/2)}
-	l.area = m.r.Melt.Flow() * d.Time / (l.to - l.from)
+	l.area = m.r.Melt.Flow() * d.feed() * d.Time / (l.to - l.from)
 	return l, nil
 }
+
+// maxFeed is the most feed in a dwell over that of the seam: beyond it, somebody
+// typed the feed itself.
+const maxFeed = 2
+
+func (d Dwell) feed() float64 {
+	if d.Feed == 0 {
+		return 1
+	}
+	return d.Feed
+}
+
+// Lump returns where the metal of dwell i, in the order of the request, begins
+// and ends along the seam, in metres of arc length.
+func (m Metal) Lump(i int) (from, to float64) { return m.lumps[i].from, m.lumps[i].to }
 
 // Speed returns the travel speed (m/s) at an arc length (m).
 func (m Metal) Speed(arc float64) float64 {
@@ -144,24 +165,31 @@ func (m Metal) Area(arc float64) float64 {
 // where the area leaves the range of package deposit.
 func (m Metal) Leg(arc float64) (float64, error) { return m.r.Shape.Leg(m.Area(arc)) }
 
-// Time returns the time (s) with the arc on, dwells included: the integral of
-// 1/speed in closed form, for a speed even in arc length.
+// Time returns the time (s) with the arc on, dwells included.
 func (m Metal) Time() float64 {
-	var sum float64
+	sum := m.TravelTime(0, m.r.Length)
 	for _, d := range m.r.Dwells {
 		sum += d.Time
 	}
-	last := SpeedAt{Arc: 0, Speed: m.Speed(0)}
+	return sum
+}
+
+// TravelTime returns the time (s) of the travel from one arc length to another
+// (m), dwells left out: the integral of 1/speed in closed form, for a speed even
+// in arc length.
+func (m Metal) TravelTime(from, to float64) float64 {
+	var sum float64
+	last := SpeedAt{Arc: from, Speed: m.Speed(from)}
 	add := func(next SpeedAt) {
 		sum += travelTime(next.Arc-last.Arc, last.Speed, next.Speed)
 		last = next
 	}
 	for _, v := range m.r.Speeds {
-		if v.Arc > 0 && v.Arc < m.r.Length {
+		if v.Arc > from && v.Arc < to {
 			add(v)
 		}
 	}
-	add(SpeedAt{Arc: m.r.Length, Speed: m.Speed(m.r.Length)})
+	add(SpeedAt{Arc: to, Speed: m.Speed(to)})
 	return sum
 }
 
@@ -175,5 +203,12 @@ func travelTime(length, a, b float64) float64 {
 	return length / a * math.Log1p(x) / x
 }
 
-// Volume returns all the metal (m3) laid: the flow times the time.
-func (m Metal) Volume() float64 { return m.r.Melt.Flow() * m.Time() }
+// Volume returns all the metal (m3) laid: the flow times the time, less in dwells
+// with less feed.
+func (m Metal) Volume() float64 {
+	time := m.TravelTime(0, m.r.Length)
+	for _, d := range m.r.Dwells {
+		time += d.feed() * d.Time
+	}
+	return m.r.Melt.Flow() * time
+}

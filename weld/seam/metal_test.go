@@ -28,6 +28,7 @@ func TestMetalIsConserved(t *testing.T) {
 			r.Dwells = append(r.Dwells, seam.Dwell{
 				Arc: rapid.Float64Range(0, 1).Draw(t, "at") * r.Length, Time: rapid.Float64Range(0, 3).Draw(t, "time"),
 				Spread: rapid.SampledFrom([]float64{0, 0.004, 0.03}).Draw(t, "spread"),
+				Feed:   rapid.SampledFrom([]float64{0, 0.6, 1}).Draw(t, "feed"),
 			})
 		}
 		m, err := seam.NewMetal(r)
@@ -43,8 +44,18 @@ func TestMetalIsConserved(t *testing.T) {
 		if want := m.Volume(); math.Abs(sum-want) > 2e-3*want {
 			t.Fatalf("%v m3 along the seam, %v laid", sum, want)
 		}
-		if want := m.Time() * r.Melt.Flow(); math.Abs(m.Volume()-want) > 1e-12*want {
+		want := m.Time()
+		for _, d := range r.Dwells {
+			if d.Feed > 0 {
+				want -= (1 - d.Feed) * d.Time
+			}
+		}
+		if want *= r.Melt.Flow(); math.Abs(m.Volume()-want) > 1e-12*want {
 			t.Fatalf("volume %v, want %v", m.Volume(), want)
+		}
+		half := r.Length / 2
+		if parts := m.TravelTime(0, half) + m.TravelTime(half, r.Length); math.Abs(parts-m.TravelTime(0, r.Length)) > 1e-9*parts {
+			t.Fatalf("%v s in two halves, %v in one go", parts, m.TravelTime(0, r.Length))
 		}
 	})
 }
@@ -93,6 +104,7 @@ func TestMetalRefuses(t *testing.T) {
 		}, "order them"},
 		{"dwell off the seam", func(r *seam.MetalRequest) { r.Dwells = []seam.Dwell{{Arc: 0.7, Time: 1}} }, "dwell 1: at 0.7 m"},
 		{"dwell in ms", func(r *seam.MetalRequest) { r.Dwells = []seam.Dwell{{Time: 2000}} }, "0 to 60 s"},
+		{"feed of the seam itself", func(r *seam.MetalRequest) { r.Dwells = []seam.Dwell{{Time: 1, Feed: 0.15e3}} }, "times the feed"},
 		{"no spread", func(r *seam.MetalRequest) { r.Dwells = []seam.Dwell{{Time: 1, Spread: -1}} }, "spread over"},
 	}
 	for _, tt := range tests {
