@@ -4,21 +4,18 @@ import (
 	"fmt"
 	"slices"
 
+	"seamwright/robot/kinematics"
 	"seamwright/robot/urdf"
 	"seamwright/unit"
 )
 
 // armDraft is what has to be checked against the arm's file.
 type armDraft struct {
-	urdf, base, flange ref
-	accelerations      []acceleration
-}
-
-// acceleration is one joint's: rad/s2, or m/s2 where it slides.
-type acceleration struct {
-	value  float64
-	slides bool
-	at     Place
+	urdf, base, flange, part ref
+	accelerations, zeros     []jointNumber
+	signs                    []float64
+	cableTurn                float64 // rad
+	read                     node
 }
 
 func (d *armDraft) form(a *Arm) record {
@@ -26,38 +23,39 @@ func (d *armDraft) form(a *Arm) record {
 		need("urdf", named(&d.urdf, "arms/arm.urdf")),
 		need("base_link", named(&d.base, "base")),
 		need("flange_link", named(&d.flange, "flange")),
-		may("joint_acceleration", oneOrMany[acceleration]{manyOf(&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm)}),
+		may("part_link", named(&d.part, "table_top")),
+		may("joint_acceleration", oneOrMany[jointNumber]{manyOf(&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm)}),
+		may("zeros", manyOf(&d.zeros, 1, maxJoints, "joint values, one a joint", jointValueForm)),
+		may("signs", manyOf(&d.signs, 1, maxJoints, "signs, one a joint", signForm)),
+		may("cable_turn", quantity(unit.Angle, &d.cableTurn, cableTurn, "200 deg")),
 		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
 		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
-	}}
+		may("payload", quantity(unit.Mass, &a.Payload, payload, "8 kg")),
+		may("hand_guiding", oneOrMany[string]{manyOf(&a.HandGuiding, 1, maxNotes, "notes, one a line", noteForm)}),
+	}, check: func(_ *Problems, n node, _ bool) { d.read = n }}
 }
 
-// accelerationForm reads rad/s2 first and m/s2 where the unit is one of a
-// length.
-func accelerationForm(dst *acceleration) form {
-	turns := quantity(unit.AngularAcceleration, &dst.value, jointAccel, "300 deg/s2")
-	slides := quantity(unit.Acceleration, &dst.value, tipAccel, "2000 mm/s2")
-	s := turns
-	s.allowed += "; in " + inWords(symbols(unit.Acceleration)) + " for a joint that slides"
-	s.take = func(text string) *wrong {
-		if _, err := unit.Parse(unit.Acceleration, text); err == nil {
-			dst.slides = true
-			return slides.take(text)
-		}
-		return turns.take(text)
-	}
-	return placed{s, &dst.at}
-}
+// maxNotes bounds the notes on hand guiding.
+const maxNotes = 20
 
-// chain is what is known of the joints between base and flange.
+func noteForm(dst *string) form { return text(dst, "hold the button halfway") }
+
+// chain is what is known of the joints between part and flange.
 type chain struct {
-	known  bool
-	joints []chainJoint // in order from the base, fixed ones left out
+	known bool
+	turns bool // the document says that a table carries the part
+	// joints are in the order of the chain, fixed ones left out: the table's from
+	// the part to the foot, then the arm's from the base link to the flange.
+	joints []chainJoint
+	// table leads from the part link to the base link over the first joints; nil
+	// where the part stands still.
+	table *kinematics.Chain
 }
 
 type chainJoint struct {
 	name   string
 	slides bool
+	shown  Shown
 }
 
 func (c chain) slides() bool {
@@ -72,10 +70,10 @@ func (c chain) names() []string {
 	return names
 }
 
-// resolve checks the arm's links and accelerations against its file and
-// returns the chain, unknown where the file or its links are wrong.
+// resolve checks the arm's links and lists against its file and returns the
+// chain, unknown where the file or its links are wrong.
 func (d *armDraft) resolve(ps *Problems, a *Arm) chain {
-	a.URDF, a.BaseLink, a.FlangeLink = d.urdf.text, d.base.text, d.flange.text
+	a.URDF, a.BaseLink, a.FlangeLink, a.PartLink = d.urdf.text, d.base.text, d.flange.text, d.part.text
 	a.Acceleration = []float64{DefaultJointAcceleration}
 	if len(d.accelerations) > 0 {
 		a.Acceleration = nil
@@ -88,7 +86,7 @@ func (d *armDraft) resolve(ps *Problems, a *Arm) chain {
 	}
 	names := linkNames(a.Robot)
 	good := true
-	for _, link := range []ref{d.base, d.flange} {
+	for _, link := range []ref{d.base, d.flange, d.part} {
 		if link.text != "" && a.Robot.Link(link.text) == nil {
 			ps.add(link.at, quote(link.text), "a link of "+d.urdf.text+": "+listed(names), orNearest(link.text, names, "write one of these names"))
 			good = false
@@ -98,8 +96,13 @@ func (d *armDraft) resolve(ps *Problems, a *Arm) chain {
 		return chain{}
 	}
 	c := d.walk(ps, a.Robot)
+	if c.known && d.part.text != "" {
+		c = d.onTable(ps, a.Robot, c)
+	}
 	if c.known {
 		d.checkAccelerations(ps, c, a)
+		d.show(ps, &c, a)
+		d.cable(ps, c, a)
 	}
 	return c
 }
@@ -123,41 +126,14 @@ func (d *armDraft) walk(ps *Problems, r *urdf.Robot) chain {
 			return chain{}
 		}
 		if j.Kind != urdf.Fixed {
-			c.joints = append(c.joints, chainJoint{j.Name, j.Kind == urdf.Prismatic})
+			c.joints = append(c.joints, chainJoint{name: j.Name, slides: j.Kind == urdf.Prismatic})
 		}
 		link = j.Parent
 	}
 	slices.Reverse(c.joints)
-	if n := len(c.joints); n == 0 || n > maxJoints {
-		ps.add(d.flange.at, counted(n, "moving joint")+" from base to flange", fmt.Sprintf("1 to %d", maxJoints), "check the two links")
+	if n := len(c.joints); n == 0 || n > kinematics.MaxJoints {
+		ps.add(d.flange.at, counted(n, "moving joint")+" from base to flange", fmt.Sprintf("1 to %d", kinematics.MaxJoints), "check the two links")
 		return chain{}
 	}
 	return c
-}
-
-// checkAccelerations compares count and kind with the chain.
-func (d *armDraft) checkAccelerations(ps *Problems, c chain, a *Arm) {
-	given := d.accelerations
-	switch {
-	case len(given) == 0 && c.slides() || len(given) == 1 && len(c.joints) > 1 && c.slides():
-		at := a.At.sub("joint_acceleration")
-		if len(given) == 1 {
-			at = given[0].at
-		}
-		ps.add(at, counted(len(given), "acceleration")+" for an arm with a joint that slides", fmt.Sprintf("a list of %d", len(c.joints)),
-			"list them in the order "+listed(c.names()))
-		return
-	case len(given) > 1 && len(given) != len(c.joints):
-		ps.add(given[0].at, counted(len(given), "acceleration"), fmt.Sprintf("one for all joints, or %d", len(c.joints)), "list them in the order "+listed(c.names()))
-		return
-	}
-	for i, x := range given {
-		if x.slides != c.joints[i].slides {
-			want := "deg/s2, because the joint turns"
-			if c.joints[i].slides {
-				want = "mm/s2, because the joint slides"
-			}
-			ps.add(x.at, "an acceleration of the wrong kind for "+quote(c.joints[i].name), "one in "+want, "write the value with that unit")
-		}
-	}
 }

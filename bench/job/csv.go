@@ -13,14 +13,15 @@ import (
 	"unicode/utf8"
 )
 
-// poseColumn and jointColumn match the columns of numbers.
+// poseColumn, jointColumn and tableColumn match the columns of numbers.
 var (
 	poseColumn  = regexp.MustCompile(`^([xyz]|r[1-9])$`)
 	turnColumn  = regexp.MustCompile(`^r[1-9]$`)
 	jointColumn = regexp.MustCompile(`^j[1-9][0-9]?$`)
+	tableColumn = regexp.MustCompile(`^t[1-9]$`)
 )
 
-// maxColumns bounds the columns: there are 36 names in all.
+// maxColumns bounds the columns: there are 45 names in all.
 const maxColumns = 64
 
 var plainColumns = []string{"label", "move", "speed", "percent", "blend", "arc", "settings", "comment"}
@@ -35,6 +36,7 @@ type table struct {
 	header []string
 	pose   []int // where x, y, z, r1, r2... stand
 	joints []int // where j1, j2... stand
+	stood  []int // where t1, t2... stand: the joints of a turning table
 	// labelsOnly says that the columns of numbers are wrong; said which units
 	// were found missing, each reported once.
 	labelsOnly bool
@@ -109,12 +111,13 @@ func (t *table) readHeader() bool {
 	for i, name := range header {
 		if slices.Contains(header[:i], name) {
 			t.ps.add(t.at(i), "the column a second time", "each column once", "rename or delete one of the two")
-		} else if !slices.Contains(plainColumns, name) && !poseColumn.MatchString(name) && !jointColumn.MatchString(name) {
-			t.ps.add(t.at(i), "a column that does not exist here", strings.Join(plainColumns, ", ")+"; x, y, z, r1, r2...; j1, j2...", orNearest(name, plainColumns, "rename or delete it"))
+		} else if !slices.Contains(plainColumns, name) && !poseColumn.MatchString(name) && !jointColumn.MatchString(name) && !tableColumn.MatchString(name) {
+			t.ps.add(t.at(i), "a column that does not exist here", strings.Join(plainColumns, ", ")+"; x, y, z, r1, r2...; j1, j2...; t1, t2... of a turning table", orNearest(name, plainColumns, "rename or delete it"))
 		}
 	}
 	t.pose = t.columns(poseColumn, t.poseNames())
 	t.joints = t.columns(jointColumn, numbered("j", t.count(jointColumn)))
+	t.stood = t.columns(tableColumn, numbered("t", t.count(tableColumn)))
 	if t.ps.count() == before && len(t.pose) == 0 && len(t.joints) == 0 {
 		t.ps.add(t.atRow(), "neither pose nor joint columns", "x, y, z, r1, r2... or j1, j2...", "name the columns in the first row")
 	}

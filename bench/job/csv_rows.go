@@ -46,7 +46,7 @@ func (t *table) row(cells []string) row {
 		return r
 	}
 	before := t.ps.count()
-	r.joints = t.numbers(cells, t.joints)
+	r.joints, r.table = t.numbers(cells, t.joints), t.numbers(cells, t.stood)
 	const axes = 3 // x, y and z come first
 	if r.pose = t.numbers(cells, t.turns(cells)); len(r.pose) == axes {
 		r.place, r.pose = r.pose, nil

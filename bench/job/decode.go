@@ -143,10 +143,10 @@ func urdfProblems(ps *Problems, f ref, err error) {
 func (d *draft) resolve(ps *Problems) {
 	j := &d.job
 	c := d.arm.resolve(ps, &j.Arm)
+	c.turns = d.arm.part.text != ""
 	ids := newKnown("settings set", d.uniqueSets(ps), d.settings.unread)
 	labels := newKnown("point", d.points.labels(ps), !d.points.labelsKnown)
-	baseFromMeasured := d.points.baseFromMeasured(ps, j.Cell)
-	j.Points = d.points.resolve(ps, c, baseFromMeasured)
+	j.Points = d.points.resolve(ps, c, j.Cell)
 	j.Keying = d.points.keying()
 	j.Listed, j.Home = d.points.listed, d.home.text
 	labels.check(ps, d.home)
@@ -163,7 +163,7 @@ func (d *draft) resolve(ps *Problems) {
 		for _, r := range s.through {
 			places.refuse(ps, r)
 		}
-		s.finish(j.Air, baseFromMeasured)
+		s.finish(j.Air, d.points.stood.when(s.seam.Points))
 		if at, twice := seen[s.name.text]; twice && s.name.text != "" {
 			ps.add(s.name.at, fmt.Sprintf("%s again, first on line %d", quote(s.name.text), at.Line), "a name of its own for each seam", "rename one of the two")
 		}

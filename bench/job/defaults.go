@@ -37,6 +37,10 @@ var (
 	bodyLength   = span{0, 2}                                // m
 	neckLength   = span{1 * unit.MM, 1}                      // m
 	neckAngle    = span{-135 * unit.Deg, 135 * unit.Deg}     // rad
+	jointTurn    = span{-720 * unit.Deg, 720 * unit.Deg}     // rad: joint values
+	cableTurn    = span{10 * unit.Deg, 3600 * unit.Deg}      // rad, either way
+	payload      = span{0.5, 1000}                           // kg
+	torchMass    = span{0.1, 100}                            // kg
 	wholeTurn    = span{-360 * unit.Deg, 360 * unit.Deg}     // rad
 	sideways     = span{-500 * unit.MM, 500 * unit.MM}       // m
 	nozzle       = span{5 * unit.MM, 60 * unit.MM}           // m

@@ -117,7 +117,8 @@ func torchForm(t *Torch) record {
 		need("nozzle", quantity(unit.Length, &t.NozzleDiameter, nozzle, "22 mm")),
 		need("tip_recess", quantity(unit.Length, &t.TipRecess, tipRecess, "2 mm")),
 		need("stick_out", quantity(unit.Length, &t.StickOut, stickOut, "13 mm")),
-		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")))
+		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")),
+		may("mass", quantity(unit.Mass, &t.Mass, torchMass, "2.4 kg")))
 	r.check = func(ps *Problems, n node, clean bool) {
 		copy(t.Sideways[:], shift)
 		t.Measured = !n.has("flange_from_tip")

@@ -70,6 +70,16 @@ func TestGoodArm(t *testing.T) {
 	if !near(a.LimitMargin, 6*deg) || !near(a.WristMargin, 11*deg) {
 		t.Errorf("margins %v %v", a.LimitMargin, a.WristMargin)
 	}
+	shown := []job.Shown{{Sign: 1}, {Zero: -90 * deg, Sign: -1}, {Zero: 90 * deg, Sign: 1}, {Sign: 1}, {Sign: 1}, {Zero: 10 * deg, Sign: 1}}
+	if !reflect.DeepEqual(a.Shown, shown) {
+		t.Errorf("shown %v, want %v", a.Shown, shown)
+	}
+	if a.Cable == nil || !near(a.Cable.Lower, -190*deg) || !near(a.Cable.Upper, 210*deg) {
+		t.Errorf("cable %v, want -190 to 210 deg", a.Cable)
+	}
+	if a.Payload != 8 || !reflect.DeepEqual(a.HandGuiding, []string{"Hold the button halfway.", "Keep the other hand off the elbow."}) || a.PartLink != "" {
+		t.Errorf("payload %v, notes %q, part link %q", a.Payload, a.HandGuiding, a.PartLink)
+	}
 	if want := (job.Place{File: "testdata/good/job.yaml", Line: 10, Column: 3, Field: "arm"}); a.At != want {
 		t.Errorf("at %v, want %v", a.At, want)
 	}
@@ -78,8 +88,8 @@ func TestGoodArm(t *testing.T) {
 func TestGoodTorchCellAndAir(t *testing.T) {
 	j := decodeGood(t)
 	to := j.Torch
-	got := []float64{to.Body, to.Neck, to.NeckAngle, to.Turn, to.Sideways[0], to.Sideways[1], to.NozzleDiameter, to.TipRecess, to.StickOut, to.WireDiameter, to.ContactTipDistance()}
-	want := []float64{0.210, 0.120, 35 * deg, -90 * deg, 0.001, -0.002, 0.022, 0.002, 0.013, 0.0012, 0.015}
+	got := []float64{to.Body, to.Neck, to.NeckAngle, to.Turn, to.Sideways[0], to.Sideways[1], to.NozzleDiameter, to.TipRecess, to.StickOut, to.WireDiameter, to.Mass, to.ContactTipDistance()}
+	want := []float64{0.210, 0.120, 35 * deg, -90 * deg, 0.001, -0.002, 0.022, 0.002, 0.013, 0.0012, 2.4, 0.015}
 	if !nearAll(got, want) || !to.Measured {
 		t.Errorf("torch %v measured %v, want %v", got, to.Measured, want)
 	}
@@ -112,7 +122,9 @@ func TestGoodPoints(t *testing.T) {
 	if want := []string{"home", "W1 start", "W1 end", "home", "W2 a", "W2 b", "W2 c", "77", "touch"}; !reflect.DeepEqual(labels, want) {
 		t.Fatalf("labels %v, want %v", labels, want)
 	}
-	homeValues := []float64{0, -60 * deg, 90 * deg, 0, 60 * deg, 0}
+	// Typed as 0, -60, 90, 0, 60, 0: joint 2 is counted the other way from -90 deg,
+	// joints 3 and 6 from 90 and 10 deg.
+	homeValues := []float64{0, -30 * deg, 180 * deg, 0, 60 * deg, 10 * deg}
 	for _, i := range []int{0, 3} {
 		if p := points[i]; p.HasPose || !nearAll(p.Joints, homeValues) || p.Move != job.MoveJoint || p.Percent != 20 {
 			t.Errorf("home %+v", p)
@@ -133,7 +145,7 @@ func TestGoodPoints(t *testing.T) {
 	samePose(t, "W2 a", row.Pose, se3.Pose{R: se3.RotX(180 * deg), P: r3.Vec{X: 0.5, Z: 0.01}})
 	row.Pose = se3.Pose{}
 	want = job.Point{Label: "W2 a", Comment: "no", HasPose: true, HasTurn: true, TipPose: true, Move: job.MoveArc, Speed: row.Speed, Percent: 25,
-		Blend: 0.00635, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "testdata/good/job.yaml", Line: 48, Column: 7, Field: "points.rows[0]"}}
+		Blend: 0.00635, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "testdata/good/job.yaml", Line: 56, Column: 7, Field: "points.rows[0]"}}
 	if !reflect.DeepEqual(row, want) || !near(row.Speed, 16*0.0254/60) {
 		t.Errorf("got %+v, want %+v", row, want)
 	}
@@ -267,13 +279,13 @@ func TestGoodPlaces(t *testing.T) {
 		"own field": s.Fields["torch.work"], "default": s.Fields["torch.travel"], "speed": s.Fields["speed"],
 	} {
 		want := map[string]job.Place{
-			"seam":      {File: file, Line: 59, Column: 5, Field: "seams[0]"},
-			"base":      {File: file, Line: 64, Column: 11, Field: "seams[0].base"},
-			"upright":   {File: file, Line: 65, Column: 14, Field: "seams[0].upright"},
-			"weld":      {File: file, Line: 67, Column: 11, Field: "seams[0].weld"},
-			"own field": {File: file, Line: 71, Column: 19, Field: "seams[0].torch.work"},
-			"default":   {File: file, Line: 107, Column: 19, Field: "defaults.torch.travel"},
-			"speed":     {File: file, Line: 70, Column: 12, Field: "seams[0].speed"},
+			"seam":      {File: file, Line: 67, Column: 5, Field: "seams[0]"},
+			"base":      {File: file, Line: 72, Column: 11, Field: "seams[0].base"},
+			"upright":   {File: file, Line: 73, Column: 14, Field: "seams[0].upright"},
+			"weld":      {File: file, Line: 75, Column: 11, Field: "seams[0].weld"},
+			"own field": {File: file, Line: 79, Column: 19, Field: "seams[0].torch.work"},
+			"default":   {File: file, Line: 115, Column: 19, Field: "defaults.torch.travel"},
+			"speed":     {File: file, Line: 78, Column: 12, Field: "seams[0].speed"},
 		}[name]
 		if got != want {
 			t.Errorf("%s: got %v, want %v", name, got, want)

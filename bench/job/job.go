@@ -66,14 +66,42 @@ type Arm struct {
 	URDF                 string
 	Robot                *urdf.Robot
 	BaseLink, FlangeLink string
+	// PartLink is the top of the turning table that carries the part; "" where the
+	// part stands still in the base link. The chain of joints then runs from it
+	// over the table's, backwards, to the base link and along the arm.
+	PartLink string
+	// Shown is how the controller shows each joint, in chain order; nil where it
+	// shows the file's values. All joint values of a job are the file's.
+	Shown []Shown
+	// Cable is between which values the torch's cable lets the last joint turn;
+	// nil: not said.
+	Cable *JointRange
 	// Acceleration limits every joint, rad/s2 (m/s2 for a sliding joint), one
 	// value a joint in chain order or a single one for all.
 	Acceleration []float64
 	// LimitMargin is how far every joint stays from its limits while planning,
 	// rad. WristMargin is how far the wrist stays from its singularity, rad.
 	LimitMargin, WristMargin float64
-	At                       Place
+	// Payload is what the arm may carry by its maker's word, kg, 0: not said.
+	Payload float64
+	// HandGuiding are notes for who guides the arm by hand, passed on as written.
+	HandGuiding []string
+	At          Place
 }
+
+// Shown is how a controller shows a joint: Zero is the file's value where it
+// shows 0 (rad or m), Sign 1 or -1 (dimensionless), where it counts the other
+// way.
+type Shown struct{ Zero, Sign float64 }
+
+// File returns the file's value of a joint shown at v, both rad or m.
+func (s Shown) File(v float64) float64 { return s.Zero + s.Sign*v }
+
+// Of returns what the controller shows at the file's value v, both rad or m.
+func (s Shown) Of(v float64) float64 { return s.Sign * (v - s.Zero) }
+
+// JointRange is what a turning joint may stand at, rad.
+type JointRange struct{ Lower, Upper float64 }
 
 // Torch is the torch by shop measurements, or by the pose of its tip.
 // Lengths are metres, angles radians.
@@ -92,7 +120,9 @@ type Torch struct {
 	// from the nozzle end to the wire end.
 	NozzleDiameter, TipRecess, StickOut float64
 	// WireDiameter is the wire that the tool point was found with, 0: not said.
-	WireDiameter  float64
+	WireDiameter float64
+	// Mass is that of torch, cable and bracket on the flange, kg, 0: not said.
+	Mass          float64
 	FlangeFromTip se3.Pose
 	At            Place
 }
@@ -128,6 +158,8 @@ type Keying struct {
 	// where no pose with an orientation was given.
 	Length      string
 	Orientation se3.Convention
+	// Joints is "deg" or "rad", the unit of turning joints; "" where not said.
+	Joints string
 	// Speed is the unit of speeds: that of the points' column of speeds, else
 	// in/min with lengths in inches and mm/s with others.
 	Speed unit.Unit
@@ -146,7 +178,8 @@ const (
 type Point struct {
 	Label, Comment string
 	// HasPose: BaseFromTip or BaseFromFlange was taught (TipPose says which),
-	// already carried from the measured frame into the arm's base. HasTurn is
+	// already carried from the measured frame into the base: the arm's base
+	// link, or the part link where a turning table carries the part. HasTurn is
 	// false where only a place was given and the pose's rotation means nothing.
 	HasPose bool
 	HasTurn bool
@@ -154,6 +187,9 @@ type Point struct {
 	Pose    se3.Pose
 	// Joints are the taught joint values in chain order, rad or m; nil if none.
 	Joints []float64
+	// Table are the values of the joints of the turning table when the point was
+	// taught, the first of the chain, rad or m; nil without a table.
+	Table []float64
 	// Move, Speed, Arc and Settings are what the taught list says of the move
 	// to this point; zero values where it says nothing.
 	Move     Move
@@ -234,7 +270,7 @@ type Seam struct {
 // Plate says how a plate's face is known.
 type Plate struct {
 	Kind PlateKind
-	// Direction is the outward normal, arm base frame, for PlateDirection.
+	// Direction is the outward normal, in the base as points are, for PlateDirection.
 	Direction r3.Vec
 	// Points are the touched points' labels for PlateTouched and
 	// PlateTouchedVertical.

@@ -21,19 +21,21 @@ type pointsDraft struct {
 	tip         string // "tip" or "flange", "" where not said
 	length      string // "mm", "m" or "in", "" where not said
 	convention  se3.Convention
-	oriented    bool   // the convention was read
-	joints      string // "deg" or "rad", "" where not said
-	speeds      string // unit of the column speed, "" where not said
+	oriented    bool          // the convention was read
+	joints      string        // "deg" or "rad", "" where not said
+	table       []jointNumber // how the turning table stood, empty where not said
+	speeds      string        // unit of the column speed, "" where not said
 	listed      bool
 	file        ref
 	rows        []row
 	read        node
 	labelsKnown bool // false where a file could not be read
+	stood       stood
 }
 
 // keying returns how the points are written, for values to key in.
 func (d *pointsDraft) keying() Keying {
-	k := Keying{Frame: d.frame, Flange: d.tip == "flange", Length: d.length, Orientation: d.convention, Speed: unit.MillimetresPerSecond}
+	k := Keying{Frame: d.frame, Flange: d.tip == "flange", Length: d.length, Orientation: d.convention, Joints: d.joints, Speed: unit.MillimetresPerSecond}
 	if d.length == "in" {
 		k.Speed = unit.InchesPerMinute
 	}
@@ -50,6 +52,7 @@ type row struct {
 	point        Point     // label, comment, move, arc, speeds and blend in SI
 	place        []float64 // x, y, z alone
 	pose, joints []float64
+	table        []float64 // of the turning table, beside a pose or place
 	settings     ref
 	label        ref
 	at           Place
@@ -69,6 +72,7 @@ func (d *pointsDraft) form() record {
 		may("length", oneOf(&d.length, "mm", "m", "in")),
 		may("orientation", conventionForm(&d.convention)),
 		may("joints", oneOf(&d.joints, "deg", "rad")),
+		may("table", manyOf(&d.table, 1, maxJoints, "joint values of the turning table", jointValueForm)),
 		may("speeds", oneOf(&d.speeds, symbols(unit.Speed)...)),
 		may("list", flag(&d.listed)),
 		may("file", named(&d.file, "taught.csv")),
@@ -90,6 +94,7 @@ func (r *row) form() form {
 		may("pose", numbers(&r.pose, 1, 12, "0")),
 		may("place", numbers(&r.place, 3, 3, "0")),
 		may("joints", numbers(&r.joints, 1, maxJoints, "0")),
+		may("table", numbers(&r.table, 1, maxJoints, "0")),
 		may("comment", text(&p.Comment, "on the root")),
 		may("move", oneOf(&p.Move, moves...)),
 		may("arc", oneOf(&p.Arc, arcs...)),
@@ -106,7 +111,7 @@ func (d *pointsDraft) missing(ps *Problems, c chain) bool {
 	has := func(yes func(row) bool) bool { return slices.ContainsFunc(d.rows, yes) }
 	poses := has(func(r row) bool { return r.pose != nil })
 	places := poses || has(func(r row) bool { return r.place != nil })
-	joints := has(func(r row) bool { return r.joints != nil })
+	joints := has(func(r row) bool { return r.joints != nil || r.table != nil })
 	all := true
 	for _, f := range []struct {
 		needed              bool
@@ -132,8 +137,9 @@ var (
 	unitAngles  = map[string]float64{"deg": unit.Deg, "rad": 1}              // rad
 )
 
-// resolve carries the rows into points of the arm's base frame, SI.
-func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) []Point {
+// resolve carries the rows into points of the base, SI.
+func (d *pointsDraft) resolve(ps *Problems, c chain, cell Cell) []Point {
+	d.stood = newStood(ps, d, c, cell)
 	if !d.missing(ps, c) {
 		return nil
 	}
@@ -141,6 +147,11 @@ func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) 
 	for _, r := range d.rows {
 		p := r.point
 		p.Label, p.Settings, p.At = r.label.text, r.settings.text, r.at
+		if r.joints != nil {
+			p.Joints = d.jointValues(ps, r, c)
+		}
+		p.Table = d.stood.values(ps, r, p.Joints)
+		baseFromMeasured := d.stood.at(p.Label, p.Table)
 		if r.pose != nil && d.oriented {
 			p.HasPose, p.HasTurn, p.TipPose = true, true, d.tip == "tip"
 			p.Pose = baseFromMeasured.Mul(d.pose(ps, r))
@@ -150,27 +161,9 @@ func (d *pointsDraft) resolve(ps *Problems, c chain, baseFromMeasured se3.Pose) 
 			p.Pose = baseFromMeasured.Mul(se3.Translation(d.position(r.place)))
 			d.tipOnly(ps, r)
 		}
-		if r.joints != nil {
-			p.Joints = d.jointValues(ps, r, c)
-		}
 		points = append(points, p)
 	}
 	return points
-}
-
-// baseFromMeasured returns the frame of the points in the arm's base.
-func (d *pointsDraft) baseFromMeasured(ps *Problems, c Cell) se3.Pose {
-	switch baseFromWorld := c.WorldFromBase.Inv(); d.frame {
-	case FrameWorld:
-		return baseFromWorld
-	case FramePart:
-		if !c.HasPart {
-			at, _ := d.read.get("measured_in")
-			ps.add(at.at, at.found()+" without the part's place", "part where the cell has world_from_part", "add world_from_part to cell, or say base or world")
-		}
-		return baseFromWorld.Mul(c.WorldFromPart)
-	}
-	return se3.Identity()
 }
 
 // pose decodes a row's pose in the frame in which it was measured.
@@ -204,20 +197,30 @@ func (d *pointsDraft) tipOnly(ps *Problems, r row) {
 	}
 }
 
-// jointValues returns a row's joint values, rad or m, in chain order.
+// jointValues returns a row's joint values as the arm's file has them, rad or m,
+// in chain order.
 func (d *pointsDraft) jointValues(ps *Problems, r row, c chain) []float64 {
 	if c.known && len(r.joints) != len(c.joints) {
 		ps.add(r.at.sub("joints"), counted(len(r.joints), "joint value"), fmt.Sprintf("%d, one for each of %s", len(c.joints), listed(c.names())),
 			"write all of them in this order; decimals take a point, not a comma")
 		return nil
 	}
-	out := make([]float64, len(r.joints))
-	for i, x := range r.joints {
-		k := unitAngles[d.joints]
-		if c.known && c.joints[i].slides {
-			k = unitLengths[d.length]
+	return d.fileValues(r.joints, c)
+}
+
+// fileValues turns numbers, as the controller shows the first joints of the
+// chain, into the values of the arm's file, rad or m.
+func (d *pointsDraft) fileValues(shown []float64, c chain) []float64 {
+	out := make([]float64, len(shown))
+	for i, x := range shown {
+		switch {
+		case !c.known:
+			out[i] = x * unitAngles[d.joints]
+		case c.joints[i].slides:
+			out[i] = c.joints[i].shown.File(x * unitLengths[d.length])
+		default:
+			out[i] = c.joints[i].shown.File(x * unitAngles[d.joints])
 		}
-		out[i] = x * k
 	}
 	return out
 }
@@ -243,7 +246,7 @@ func (d *pointsDraft) labels(ps *Problems) []string {
 		if r.broken || before.broken {
 			continue
 		}
-		switch same := slices.Equal(r.pose, before.pose) && slices.Equal(r.place, before.place) && slices.Equal(r.joints, before.joints); {
+		switch same := slices.Equal(r.pose, before.pose) && slices.Equal(r.place, before.place) && slices.Equal(r.joints, before.joints) && slices.Equal(r.table, before.table); {
 		case !same:
 			ps.add(r.label.at, found+", with other numbers", "a label of its own for each point", "rename one of the two")
 		case !d.listed:
