@@ -76,12 +76,17 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 		Job:        jobDoc{File: j.File, Name: j.Name, Part: j.Part, Drawing: j.Drawing, Revision: j.Revision, Code: j.Code.String()},
 		Arm:        j.Arm.URDF, BaseLink: j.Arm.BaseLink, FlangeLink: j.Arm.FlangeLink,
 		FlangeFromTip: newPose(p.Cell.FlangeFromTip), WorldFromBase: newPose(p.Cell.WorldFromBase(&kinematics.Q{})),
+		Payload: r6(j.Arm.Payload), TorchMass: r6(j.Torch.Mass), HandGuiding: j.Arm.HandGuiding,
 		TipDistance: r6(j.Torch.ContactTipDistance() * mm),
 		Fit:         p.Fit(),
 		Times:       timesDoc{Arc: r6(p.Times.Arc), Weld: r6(p.Times.Weld), Air: r6(p.Times.Air), Total: r6(p.Times.Total)},
 		Joints:      []string{}, Seams: []seamDoc{}, Steps: []stepDoc{}, // never null
 		Findings: newFindings(p.Findings),
 		Caution:  Caution,
+	}
+	if p.Cell.Table != nil {
+		foot := newPose(p.Cell.WorldFromFoot)
+		d.BaseLink, d.FootLink, d.WorldFromFoot = j.Arm.PartLink, j.Arm.BaseLink, &foot
 	}
 	for i := range n {
 		d.Joints = append(d.Joints, p.Cell.Chain.Joint(i).Name)

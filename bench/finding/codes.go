@@ -71,6 +71,7 @@ const (
 	ProcedureOther        Code = "not-in-procedure"
 
 	// The arm.
+	TorchAbovePayload Code = "torch-above-payload"
 	ArmCannotReach    Code = "arm-cannot-reach"
 	JointLimit        Code = "joint-limit"
 	JointLimitMargin  Code = "joint-limit-margin"
@@ -155,6 +156,7 @@ var checks = []Check{
 	{PositionOutside, Stop, "Weld position not in the procedure", "weld position from the seam's direction, its face and gravity", "turn the part, or another procedure", byProcedure},
 	{ProcedureOther, Stop, "Something planned is not in the procedure", "wire, gas, process and joint against the procedure", "another set or another procedure", byProcedure},
 
+	{TorchAbovePayload, Caution, "The torch is heavier than the arm may carry", "mass of the torch against the arm's payload, both as the job states them", "a lighter torch, or another arm: ask the arm's maker", "the arm's maker, as the job states it"},
 	{ArmCannotReach, Stop, "The arm cannot have the torch there", "inverse kinematics along the whole pass", "move the cart, or split the seam", byArm},
 	{JointLimit, Stop, "A joint limit stops the pass", "joint limits along the whole pass, every spin", "turn the torch about the wire, move the cart, or split the seam", byArm},
 	{JointLimitMargin, Caution, "A joint comes nearer to its limit than the margin", "joint limits along the whole pass", "turn the torch about the wire, or move the cart", byArm},

@@ -92,7 +92,7 @@ func (c *pointsCheck) joints(p *job.Point) {
 			continue
 		}
 		f := finding.Newf(finding.TaughtJointsOutside, finding.AtPoint("", p.Label),
-			"%s has %s at %.1f deg, %.1f deg outside its limit", name(p), joint.Name, v*deg, out*deg)
+			"%s has %s at %.1f deg, %.1f deg outside its %s", name(p), joint.Name, v*deg, out*deg, limitName(joint, v))
 		if math.Abs(v*deg) > 360 && math.Abs(v) <= 360 {
 			f = f.Mend("the number reads like degrees: check `points.joints`")
 		}

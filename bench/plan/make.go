@@ -92,7 +92,7 @@ func (m *maker) seams() error {
 		shape := &m.shapes[i]
 		s, g := shape.doc, shape.geometry
 		start := g.At(0)
-		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.plan.Cell.Up(&kinematics.Q{}))
+		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.tips.up(m.plan.Cell, s))
 		if err != nil {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a weld position that cannot be told", Allowed: "a seam with a direction and faces", Mend: err.Error()})
 			continue
@@ -130,6 +130,9 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 		if err := m.posture(ctx, i); err != nil {
 			return err
 		}
+		if err := m.lie(i); err != nil {
+			return fmt.Errorf("seam %s: %w", seam.Name, err)
+		}
 		if pass := &seam.Passes[0]; pass.Motion != nil {
 			if err := m.timing(pass); err != nil {
 				return fmt.Errorf("seam %s: %w", seam.Name, err)
@@ -151,6 +154,7 @@ func (m *maker) check() {
 	p, j := m.plan, m.job
 	p.Findings = append(p.Findings, checkList(j, m.tips)...)
 	p.Findings = append(p.Findings, checkPoints(j, p, m.tips)...)
+	p.Findings = append(p.Findings, checkPayload(j)...)
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}

@@ -97,9 +97,9 @@ func nearLimit(j kinematics.Joint, q float64) float64 {
 func past(j kinematics.Joint, q float64) string {
 	limit := nearLimit(j, q)
 	if by := max(j.Lower-q, q-j.Upper); by > 0 {
-		return fmt.Sprintf("%.1f deg beyond its limit of %.1f deg", by*deg, limit*deg)
+		return fmt.Sprintf("%.1f deg beyond its %s of %.1f deg", by*deg, limitName(j, q), limit*deg)
 	}
-	return fmt.Sprintf("closer than %.1f deg to its limit of %.1f deg", tightLimit*deg, limit*deg)
+	return fmt.Sprintf("closer than %.1f deg to its %s of %.1f deg", tightLimit*deg, limitName(j, q), limit*deg)
 }
 
 func (s *postureSearch) placeOf(name string, rung int) string {

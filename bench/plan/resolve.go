@@ -15,23 +15,9 @@ const plannable = "a six-axis arm with a closed-form inverse: a spherical wrist 
 
 // resolveCell builds the arm, the torch and the frames that the job describes.
 func resolveCell(j *job.Job) (*cell.Cell, error) {
-	chain, err := kinematics.NewChain(j.Arm.Robot, j.Arm.BaseLink, j.Arm.FlangeLink)
+	solver, table, err := resolveArm(j)
 	if err != nil {
-		return nil, problem(j.Arm.At, j.Arm.URDF, "an arm whose joints lead from base_link to flange_link", err.Error())
-	}
-	solver, err := kinematics.NewSolver(chain)
-	if err != nil {
-		return nil, problem(j.Arm.At, j.Arm.URDF, plannable, err.Error())
-	}
-	if chain.N() != 6 || !solver.Family().ClosedForm() {
-		return nil, problem(j.Arm.At, fmt.Sprintf("%s, an arm of %d joints (%v)", j.Arm.URDF, chain.N(), solver.Family()), plannable,
-			"use an arm of one of these kinds; a file of one machine's calibration is not one of them, its nominal file may be")
-	}
-	for i := range chain.N() {
-		if joint := chain.Joint(i); !(joint.Velocity > 0) {
-			return nil, problem(j.Arm.At, fmt.Sprintf("joint %q of %s states no speed limit", joint.Name, j.Arm.URDF),
-				"a velocity above 0 for every joint", `add velocity="..." (rad/s) to the joint's <limit>`)
-		}
+		return nil, err
 	}
 	flangeFromTip := j.Torch.FlangeFromTip
 	if j.Torch.Measured {
@@ -40,10 +26,58 @@ func resolveCell(j *job.Job) (*cell.Cell, error) {
 			return nil, problem(j.Torch.At, "measurements that do not make a torch", "the torch's own measurements", err.Error())
 		}
 	}
+	baseFromPart := se3.Identity() // on a table the part's frame is the base
+	if table == nil {
+		baseFromPart = j.Cell.WorldFromBase.Inv().Mul(j.Cell.WorldFromPart)
+	}
 	return cell.New(cell.Spec{
-		Solver: solver, WorldFromFoot: j.Cell.WorldFromBase,
-		BaseFromPart: j.Cell.WorldFromBase.Inv().Mul(j.Cell.WorldFromPart), FlangeFromTip: flangeFromTip,
+		Solver: solver, Table: table, WorldFromFoot: j.Cell.WorldFromBase,
+		BaseFromPart: baseFromPart, FlangeFromTip: flangeFromTip,
 	}), nil
+}
+
+// resolveArm returns the inverse of the chain from what carries the part to the
+// flange, and the chain of the turning table, nil where there is none.
+func resolveArm(j *job.Job) (*kinematics.Solver, *kinematics.Chain, error) {
+	chain, table, err := resolveChain(&j.Arm)
+	if err != nil {
+		return nil, nil, err
+	}
+	solver, err := kinematics.NewSolver(chain)
+	if err != nil {
+		return nil, nil, problem(j.Arm.At, j.Arm.URDF, plannable, err.Error())
+	}
+	if chain.N() != 6 || !solver.Family().ClosedForm() {
+		return nil, nil, problem(j.Arm.At, fmt.Sprintf("%s, an arm of %d joints (%v)", j.Arm.URDF, chain.N(), solver.Family()), plannable,
+			"use an arm of one of these kinds; a file of one machine's calibration is not one of them, its nominal file may be")
+	}
+	for i := range chain.N() {
+		if joint := chain.Joint(i); !(joint.Velocity > 0) {
+			return nil, nil, problem(j.Arm.At, fmt.Sprintf("joint %q of %s states no speed limit", joint.Name, j.Arm.URDF),
+				"a velocity above 0 for every joint", `add velocity="..." (rad/s) to the joint's <limit>`)
+		}
+	}
+	return solver, table, nil
+}
+
+// resolveChain returns the chain from what carries the part to the flange, its
+// last joint narrowed to what the torch's cable allows, and that of the table.
+func resolveChain(a *job.Arm) (chain, table *kinematics.Chain, err error) {
+	from := a.BaseLink
+	if a.PartLink != "" {
+		from = a.PartLink
+		if table, err = kinematics.NewChain(a.Robot, from, a.BaseLink); err != nil {
+			return nil, nil, problem(a.At, a.URDF, "a turning table whose joints lead from part_link to base_link", err.Error())
+		}
+	}
+	chain, err = kinematics.NewChain(a.Robot, from, a.FlangeLink)
+	if err != nil {
+		return nil, nil, problem(a.At, a.URDF, "an arm whose joints lead from base_link to flange_link", err.Error())
+	}
+	if a.Cable != nil { // the document has made sure that it leaves something
+		chain, _ = chain.Narrowed(chain.N()-1, a.Cable.Lower, a.Cable.Upper)
+	}
+	return chain, table, nil
 }
 
 func torch(t job.Torch) cell.Torch {

@@ -10,7 +10,6 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
-	"seamwright/robot/kinematics"
 	"seamwright/weld"
 	"seamwright/weld/seam"
 )
@@ -53,7 +52,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	shapes := make([]seamShape, 0, len(j.Seams))
 	var bad []job.Problem
 	for i := range j.Seams {
-		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: c.Up(&kinematics.Q{})}
+		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: all.up(c, &j.Seams[i])}
 		shape, err := b.build()
 		if err != nil {
 			bad = append(bad, job.Problem{

@@ -106,8 +106,8 @@ func (m *maker) motionFindings(s *job.Seam, search *postureSearch, pass *Pass, r
 		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", s.Name, replaced))
 	}
 	if mo.LimitMargin < search.limitMargin-angleSlack {
-		joint := m.plan.Cell.Chain.Joint(mo.LimitJoint).Name
-		f := finding.Newf(finding.JointLimitMargin, m.at(s.Name, pass.Number, mo.MarginAlong), "%s at %s: %s is %.1f deg from its limit", s.Name, m.tape(mo.MarginAlong), joint, mo.LimitMargin*deg)
+		joint, near := m.plan.Cell.Chain.Joint(mo.LimitJoint), mo.guess(mo.MarginAlong)
+		f := finding.Newf(finding.JointLimitMargin, m.at(s.Name, pass.Number, mo.MarginAlong), "%s at %s: %s is %.1f deg from its %s", s.Name, m.tape(mo.MarginAlong), joint.Name, mo.LimitMargin*deg, limitName(joint, near[mo.LimitJoint]))
 		found = append(found, f.Values(m.pair(unit.Angle, mo.LimitMargin, search.limitMargin)))
 	}
 	if mo.WristMargin < search.wristMargin-angleSlack {

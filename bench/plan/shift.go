@@ -111,7 +111,7 @@ type probe struct {
 // findShift returns the least shift found, or false where none of those tried
 // will do.
 func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
-	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&kinematics.Q{})}
+	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home)}
 	var probes []probe
 	for i := range m.plan.Seams {
 		s.still = append(s.still, m.searchOf(i))

@@ -7,6 +7,7 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/robot/kinematics"
 	"seamwright/unit"
 )
 
@@ -109,6 +110,15 @@ func leaning(travel float64) string {
 		return degrees(travel) + " push"
 	}
 	return degrees(-travel) + " drag"
+}
+
+// limitName names the limit of a joint that a value (rad) is nearest to or past:
+// only the torch's cable sets one that is tighter than the file's.
+func limitName(j kinematics.Joint, q float64) string {
+	if nearLimit(j, q) == j.Lower && j.LowerNarrowed || nearLimit(j, q) == j.Upper && j.UpperNarrowed {
+		return "cable limit"
+	}
+	return "limit"
 }
 
 // quoted lists labels in quotation marks.

@@ -20,6 +20,10 @@ func TestPlanExitCodes(t *testing.T) {
 	}{
 		{"fit", "", "", exitFit, []string{"FIT to dry run: 0 stop"}},
 		{
+			"words on the arm", "flange_link: flange", "flange_link: flange, payload: 5 kg, hand_guiding: [hold the button halfway]", exitFit,
+			[]string{"\npayload of the arm 5.00 kg\n", "\nguiding the arm by hand\n      hold the button halfway\n", "[torch-above-payload]"},
+		},
+		{
 			"typed speed too fast for the leg", "    settings: 11", "    settings: 11\n    speed: 12 mm/s", exitStopped,
 			[]string{"[leg-below-drawing]", "5.0 mm needs 8.23 mm/s", "STOPPED: 1 stop"},
 		},

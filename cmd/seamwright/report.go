@@ -43,6 +43,7 @@ func (r report) print(j *job.Job, p *plan.Plan, dir string) error {
 			return err
 		}
 	}
+	r.arm(j)
 	r.findings(p)
 	r.verdict(p, dir)
 	return nil
@@ -104,6 +105,26 @@ func (r report) taught(p *plan.Plan) {
 		}
 	}
 	w.Flush()
+}
+
+// arm prints what the job says of carrying and guiding the arm.
+func (r report) arm(j *job.Job) {
+	var masses []string
+	if j.Arm.Payload > 0 {
+		masses = append(masses, "payload of the arm "+r.quantity(unit.Mass, j.Arm.Payload))
+	}
+	if j.Torch.Mass > 0 {
+		masses = append(masses, "mass of the torch "+r.quantity(unit.Mass, j.Torch.Mass))
+	}
+	if len(masses) > 0 {
+		fmt.Fprintf(r.out, "\n%s\n", strings.Join(masses, ", "))
+	}
+	if len(j.Arm.HandGuiding) > 0 {
+		fmt.Fprintf(r.out, "\nguiding the arm by hand\n")
+	}
+	for _, note := range j.Arm.HandGuiding {
+		fmt.Fprintf(r.out, "      %s\n", note)
+	}
 }
 
 func (r report) findings(p *plan.Plan) {
