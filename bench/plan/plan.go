@@ -6,7 +6,7 @@
 //	    --posture--> joint paths --run--> steps, trace --check--> findings
 //
 // Each arrow is a function from values to new values; nothing is written back.
-// All geometry of a Plan is in the arm's base frame, SI units.
+// All geometry of a Plan is in the base frame (see robot/cell), SI units.
 package plan
 
 import (
