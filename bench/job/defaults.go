@@ -63,6 +63,10 @@ var (
 	weldSpeed    = span{0.5 * unit.MMPerS, 50 * unit.MMPerS} // m/s
 	radius       = span{3 * unit.MM, 10}                     // m
 	overlap      = span{0, 200 * unit.MM}                    // m
+	cornerRadius = span{0, 10}                               // m
+	turnAngle    = span{0, 175 * unit.Deg}                   // rad: the most that a torch turns at a corner
+	turnReach    = span{1 * unit.MM, 500 * unit.MM}          // m
+	startBy      = span{0, 20}                               // m
 	workAngle    = span{0, math.Pi / 2}                      // rad: under 90 deg by definition (AWS A3.0, from memory)
 	travelAngle  = span{0, 60 * unit.Deg}                    // rad, push or drag
 	aimOffset    = span{-50 * unit.MM, 50 * unit.MM}         // m

@@ -170,11 +170,17 @@ func (o oneOrMany[T]) schema() schema {
 
 func (o oneOrMany[T]) read(ps *Problems, n node) {
 	switch n.shape {
-	case word:
-		o.many.read(ps, node{shape: series, items: []node{n}, at: n.at})
 	case series:
 		o.many.read(ps, n)
-	default:
-		wrongKind(o, ps, n)
+		return
+	case group:
+		if _, plain := o.item(new(T)).(single); plain {
+			break
+		}
+		fallthrough
+	case word:
+		o.many.read(ps, node{shape: series, items: []node{n}, at: n.at})
+		return
 	}
+	wrongKind(o, ps, n)
 }

@@ -220,25 +220,28 @@ const (
 	ArcOff  Arc = "off"
 )
 
-// PathKind is the shape of a seam.
-type PathKind string
-
-const (
-	PathLine   PathKind = "line"
-	PathArc    PathKind = "arc"
-	PathCircle PathKind = "circle"
-)
-
 // Seam is one line to be welded, as the document says it.
 type Seam struct {
 	Name  string
 	Joint weld.JointType
 	Path  PathKind
-	// Points are labels in order of travel. Radius is the drawing's radius of
-	// an arc or circle, m, 0: take it from the points. Overlap is how far a
-	// full circle runs past its start, m.
-	Points          []string
-	Radius, Overlap float64
+	// Points are labels in order of travel; those of all Sides, for PathSides,
+	// each of which was touched at two points or more. Radius is the drawing's
+	// radius of an arc or circle, m, 0: take it from the points; Plane the one in
+	// which it is known to lie.
+	Points []string
+	Sides  [][]string
+	Radius float64
+	Plane  Flat
+	// Corners are those of a polyline or of sides: none (all sharp), one for all,
+	// or one for each in the order in which the path comes to them; a closed path
+	// comes to its first point last.
+	Corners []Corner
+	// Closed: the path comes back to its first point. It then begins at StartAt
+	// and runs past its start by Overlap, m. A circle is closed.
+	Closed  bool
+	StartAt StartAt
+	Overlap float64
 	// Taught are labels of points taught on the seam where the path is known
 	// from elsewhere, in order of travel; empty: Points are the taught ones.
 	Taught []string

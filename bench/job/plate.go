@@ -3,7 +3,6 @@ package job
 import (
 	"fmt"
 
-	"seamwright/geom/r3"
 	"seamwright/unit"
 )
 
@@ -22,9 +21,7 @@ func (d *plateDraft) form(p *Plate, words []PlateKind, sides bool) either {
 	var with string
 	word := oneOf(&p.Kind, words...)
 	g := record{at: &p.At, fields: []field{
-		may("direction", manyOf(&d.direction, 3, 3, "numbers", func(x *float64) form {
-			return number(x, span{-maxNumber, maxNumber}, "0")
-		}).like("[0, 0, 1]")),
+		may("direction", directionForm(&d.direction)),
 		may("touched", manyOf(&d.touched, 2, maxTouched, "touched points", func(r *ref) form { return named(r, "P1") }).like("[P1, P2, P3]")),
 		may("with", oneOf(&with, "vertical")),
 	}, one: [][]string{{"direction", "touched"}}, allowed: "{direction: [0, 0, 1]} or {touched: [P1, P2, P3]}"}
@@ -63,11 +60,7 @@ func measuredKind(n node) PlateKind {
 func (d *plateDraft) check(ps *Problems, n node, p *Plate) {
 	if p.Kind == PlateDirection {
 		v, _ := n.get("direction")
-		p.Direction = r3.Vec{X: d.direction[0], Y: d.direction[1], Z: d.direction[2]}
-		const short = 1e-6 // of what people write, far below any direction meant
-		if p.Direction.Norm() < short {
-			ps.add(v.at, "a direction without length", "three numbers that are not all 0", "write the direction in which the plate's face looks, such as [0, 0, 1]")
-		}
+		p.Direction = direction(ps, v, d.direction, "write the direction in which the plate's face looks, such as [0, 0, 1]")
 	}
 	with, hasWith := n.get("with")
 	touched, hasTouched := n.get("touched")

@@ -1,8 +1,6 @@
 package job
 
 import (
-	"fmt"
-
 	"seamwright/weld"
 )
 
@@ -17,23 +15,18 @@ type rule struct {
 // defaults count as the seam's own.
 func (d *seamDraft) rules(ps *Problems) {
 	s := &d.seam
-	path := d.path(ps)
+	path := d.setPath(ps)
 	has := func(field string) bool { _, ok := s.Fields[field]; return ok }
 	fillet := s.Joint != 0 && s.Joint != weld.Butt && s.Joint != weld.Edge
 	groove := s.Joint == weld.Butt || s.Joint == weld.Edge
 	joint := s.Joint.String()
-	for _, r := range []rule{
-		{path == PathCircle && !has("overlap"), "overlap", "nothing",
-			"how far a full circle runs past its start", "add overlap: 15 mm; 0 mm ends where it began"},
-		{path != "" && path != PathCircle && has("overlap"), "overlap", "",
-			"overlap on a circle only", "delete overlap, or give the seam as circle"},
-		{path == PathLine && has("radius"), "radius", "",
-			"a radius on arc and circle only", "delete radius, or give the seam as arc"},
+	round := path == PathArc || path == PathCircle
+	for _, r := range append(d.pathRules(has), []rule{
 		{fillet && !has("upright"), "upright", "nothing",
 			"how the butting plate of a " + joint + " joint stands", "add upright: left, seen along the travel with the base plate's face towards you"},
 		{groove && has("upright"), "upright", "",
 			"no upright at a " + joint + " joint", "delete upright"},
-		{path == PathLine && (s.Other.Kind == PlateTubeOutside || s.Other.Kind == PlateTubeInside), "upright", "",
+		{path != "" && !round && (s.Other.Kind == PlateTubeOutside || s.Other.Kind == PlateTubeInside), "upright", "",
 			"a tube on arc and circle only", "give the seam as arc or circle, or say on which side the plate stands"},
 		{groove && s.Weld.Kind != "" && s.Weld.Kind != SizeArea, "weld", string(s.Weld.Kind),
 			"area for a " + joint + " joint", "give the area of the groove, for example {area: 22 mm2}"},
@@ -41,7 +34,7 @@ func (d *seamDraft) rules(ps *Problems) {
 			"the id of a settings set", "add settings to the seam or to defaults"},
 		{!has("torch.travel") && !d.slippedTravel(), "torch.travel", "nothing",
 			"push or drag with an angle", "add travel: push 10 deg to the torch of the seam or of defaults; wire with flux takes drag as a rule"},
-	} {
+	}...) {
 		if r.broken {
 			at, value := d.place(r.field)
 			ps.add(at, orElse(r.found, value), r.allowed, r.mend)
@@ -62,29 +55,4 @@ func (d *seamDraft) place(field string) (Place, string) {
 		return v.at, v.found()
 	}
 	return d.read.at.sub(field), "nothing"
-}
-
-// path sets the path's kind and points, and refuses points that follow
-// themselves: a line of no length, an arc that has no radius.
-func (d *seamDraft) path(ps *Problems) PathKind {
-	var points []ref
-	switch { // more than one is reported by the table
-	case d.read.has("line"):
-		d.seam.Path, points = PathLine, d.line
-	case d.read.has("arc"):
-		d.seam.Path, points = PathArc, d.arc
-	case d.read.has("circle"):
-		d.seam.Path, points = PathCircle, d.circle
-	}
-	d.seam.Points = labels(points)
-	mend := map[PathKind]string{PathLine: "delete it", PathArc: "delete it, or give the seam as circle", PathCircle: "delete it: a circle closes by itself"}
-	last := map[string]int{}
-	for i, p := range points {
-		before, again := last[p.text]
-		if again && p.text != "" && (before == i-1 || d.seam.Path != PathLine) {
-			ps.add(p.at, fmt.Sprintf("%s a second time", quote(p.text)), "points that differ", mend[d.seam.Path])
-		}
-		last[p.text] = i
-	}
-	return d.seam.Path
 }

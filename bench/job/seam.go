@@ -14,16 +14,13 @@ import (
 type seamDraft struct {
 	seam              Seam
 	name              ref
-	line, arc, circle []ref
+	path              pathDraft
 	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
 	approach, retreat ref
 	read              node
 }
-
-// maxPath bounds the points of one seam.
-const maxPath = 1000
 
 func jointForm(dst *weld.JointType) single {
 	return parsed(dst, []string{"tee", "lap", "inside corner", "outside corner", "butt", "edge"}, errless(weld.ParseJointType))
@@ -69,20 +66,17 @@ func (d *seamDraft) form() form {
 	fields := []field{
 		need("name", named(&d.name, "W1")),
 		need("joint", jointForm(&s.Joint)),
-		may("line", points(&d.line, 2, "[W1 start, W1 end]")),
-		may("arc", points(&d.arc, 3, "[W1 start, W1 mid, W1 end]")),
-		may("circle", points(&d.circle, 3, "[W1 a, W1 b, W1 c]")),
-		may("radius", quantity(unit.Length, &s.Radius, radius, "40 mm")),
-		may("overlap", quantity(unit.Length, &s.Overlap, overlap, "15 mm")),
+	}
+	fields = append(fields, d.path.fields(s)...)
+	fields = append(fields,
 		may("taught", points(&d.taught, 1, "[W1 start, W1 end]")),
 		may("through", points(&d.through, 1, "[over the clamp]")),
 		need("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
-		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")),
-	}
+		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
-		fields: append(fields, d.shared()...), one: [][]string{{"line", "arc", "circle"}},
+		fields: append(fields, d.shared()...), one: [][]string{texts(pathKinds)},
 		check: func(ps *Problems, n node, _ bool) {
 			d.read = n
 			if s.Fields == nil {
@@ -131,7 +125,7 @@ func weldForm(w *Weld) record {
 // names looks up every name that the seam uses itself; those of the defaults
 // are looked up there.
 func (d *seamDraft) names(ps *Problems, points, ids known) {
-	for _, list := range [][]ref{d.line, d.arc, d.circle, d.taught, d.through, d.base.touched, d.other.touched} {
+	for _, list := range [][]ref{d.path.names(), d.taught, d.through, d.base.touched, d.other.touched} {
 		for _, r := range list {
 			points.check(ps, r)
 		}
@@ -155,6 +149,10 @@ func (d *seamDraft) own(r ref) bool {
 func (d *seamDraft) finish(air Air, baseFromMeasured se3.Pose) {
 	s := &d.seam
 	s.Settings, s.Taught, s.Through = d.settings.text, labels(d.taught), labels(d.through)
+	s.StartAt.Point, s.Plane.Points = d.path.startAt.text, labels(d.path.plane.touched)
+	if s.Plane.Kind == FlatDirection {
+		s.Plane.Direction = baseFromMeasured.Dir(s.Plane.Direction).Unit()
+	}
 	for _, l := range []struct {
 		leave *Leave
 		label ref
