@@ -2,11 +2,8 @@ package plan
 
 import (
 	"fmt"
-	"math"
 
 	"seamwright/bench/job"
-	"seamwright/geom/curve"
-	"seamwright/geom/fit"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
@@ -16,10 +13,12 @@ import (
 
 // seamBuilder turns one seam of the document into geometry in the base frame.
 type seamBuilder struct {
+	job  *job.Job
 	seam *job.Seam
-	cell *cell.Cell
 	tips tips
 	up   r3.Vec
+
+	corners []r3.Vec // m, the places of the path's corners in order of travel
 }
 
 // seamShape is one seam to be welded: the plan's seams are made from the shapes,
@@ -52,7 +51,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	shapes := make([]seamShape, 0, len(j.Seams))
 	var bad []job.Problem
 	for i := range j.Seams {
-		b := seamBuilder{seam: &j.Seams[i], cell: c, tips: all, up: all.up(c, &j.Seams[i])}
+		b := seamBuilder{job: j, seam: &j.Seams[i], tips: all, up: all.up(c, &j.Seams[i])}
 		shape, err := b.build()
 		if err != nil {
 			bad = append(bad, job.Problem{
@@ -90,6 +89,7 @@ func (b *seamBuilder) build() (seamShape, error) {
 	if shape.geometry, err = seam.New(spec); err != nil {
 		return shape, err
 	}
+	shape.shares = b.shares(shape.geometry)
 	_, err = seam.NewWay(shape.geometry, shape.shares...)
 	return shape, err
 }
@@ -113,141 +113,6 @@ func (b *seamBuilder) torchPoses() []se3.Pose {
 		}
 	}
 	return poses
-}
-
-func (b *seamBuilder) path(shape *seamShape) (curve.Curve, error) {
-	at := b.points(b.seam.Points)
-	if b.seam.Path == job.PathLine {
-		line, err := fit.Line(at, seam.HandTouch)
-		if err != nil {
-			return nil, err
-		}
-		shape.residual, shape.worst = line.Max, b.seam.Points[line.Worst]
-		for _, i := range line.OutOfOrder {
-			shape.order = append(shape.order, b.seam.Points[i])
-		}
-		return curve.NewLine(line.From, line.To)
-	}
-	return b.round(shape, at)
-}
-
-// round fits an arc or a circle. Where the base plate's normal is known
-// without the path it is the circle's axis: three hand-guided points on a
-// small tube would tilt the circle by degrees.
-func (b *seamBuilder) round(shape *seamShape, at []r3.Vec) (curve.Curve, error) {
-	req := fit.CircleRequest{Points: at, Sigma: seam.HandTouch}
-	if axis, ok := b.knownAxis(); ok {
-		req.Axis = axis
-	}
-	free, err := fit.Circle(req)
-	if err != nil {
-		return nil, err
-	}
-	shape.radius = free.Radius
-	circle := free
-	if b.seam.Radius > 0 {
-		req.Radius = b.seam.Radius
-		if circle, err = fit.Circle(req); err != nil {
-			return nil, err
-		}
-	}
-	shape.residual, shape.worst = circle.Max, b.seam.Points[circle.Worst]
-	for _, i := range circle.OutOfOrder {
-		shape.order = append(shape.order, b.seam.Points[i])
-	}
-	if b.seam.Path == job.PathCircle {
-		return curve.NewCircle(circle.Centre, circle.Axis, circle.Start, b.seam.Overlap)
-	}
-	return curve.NewArc(curve.ArcRequest{Centre: circle.Centre, Axis: circle.Axis, Start: circle.Start, Sweep: circle.Sweep})
-}
-
-// knownAxis returns the base plate's normal where the plate alone gives it.
-func (b *seamBuilder) knownAxis() (r3.Vec, bool) {
-	switch b.seam.Base.Kind {
-	case job.PlateUp, job.PlateLevel:
-		return b.up, true
-	case job.PlateDown:
-		return b.up.Neg(), true
-	case job.PlateDirection:
-		return b.seam.Base.Direction, true
-	case job.PlateTouched:
-		plane, err := fit.Plane(b.points(b.seam.Base.Points), seam.HandTouch)
-		return plane.Normal, err == nil
-	}
-	return r3.Vec{}, false
-}
-
-func (b *seamBuilder) plates(path curve.Curve) (base, other seam.Known, err error) {
-	base, err = b.basePlate(path)
-	if err != nil {
-		return base, other, fmt.Errorf("base plate: %w", err)
-	}
-	other, err = b.otherPlate(path, base)
-	if err != nil {
-		return base, other, fmt.Errorf("upright: %w", err)
-	}
-	return base, other, nil
-}
-
-func (b *seamBuilder) basePlate(path curve.Curve) (seam.Known, error) {
-	p := &b.seam.Base
-	switch p.Kind {
-	case job.PlateUp:
-		return seam.Up(path, b.up)
-	case job.PlateDown:
-		return seam.Down(path, b.up)
-	case job.PlateLevel:
-		return seam.Level(path, b.up)
-	}
-	return b.measured(p)
-}
-
-// measured tells a plate from directions or touches, which serve for either
-// plate.
-func (b *seamBuilder) measured(p *job.Plate) (seam.Known, error) {
-	torch := seam.TowardTorch(b.torchPoses()...)
-	switch p.Kind {
-	case job.PlateDirection:
-		return seam.Direction(p.Direction, nil)
-	case job.PlateTouched:
-		return seam.Touched(b.points(p.Points), seam.HandTouch, torch)
-	case job.PlateTouchedVertical:
-		return seam.TouchedVertical(b.points(p.Points), b.up, seam.HandTouch, torch)
-	}
-	return seam.Known{}, fmt.Errorf("%q does not tell this plate", p.Kind)
-}
-
-func (b *seamBuilder) otherPlate(path curve.Curve, base seam.Known) (seam.Known, error) {
-	p := &b.seam.Other
-	switch p.Kind {
-	case job.PlateUnstated:
-		return seam.Known{}, nil
-	case job.PlateLeft:
-		return seam.Stands(base.Face, seam.Left, math.Pi/2)
-	case job.PlateRight:
-		return seam.Stands(base.Face, seam.Right, math.Pi/2)
-	case job.PlateAngleLeft:
-		return seam.Stands(base.Face, seam.Left, p.Angle)
-	case job.PlateAngleRight:
-		return seam.Stands(base.Face, seam.Right, p.Angle)
-	case job.PlateTubeOutside, job.PlateTubeInside:
-		return b.tube(path, base)
-	}
-	return b.measured(p)
-}
-
-func (b *seamBuilder) tube(path curve.Curve, base seam.Known) (seam.Known, error) {
-	arc, ok := path.(curve.Arc)
-	if !ok {
-		return seam.Known{}, fmt.Errorf("a tube wall needs an arc or a circle, and this seam is a line")
-	}
-	wall := seam.Outside
-	if b.seam.Other.Kind == job.PlateTubeInside {
-		wall = seam.Inside
-	}
-	p, t := path.At(0)
-	_, other, err := seam.TubeOnPlate(arc, wall, seam.TowardSide(base.Face.Normal(p, t), "the base plate's face"))
-	return other, err
 }
 
 // weldKind is fillet for joints that a fillet joins.
