@@ -1,5 +1,6 @@
 // Package deposit balances metal: wire that goes in against bead that comes
-// out, and the time, mass, leg, travel and feed that follow from it.
+// out, and the time, mass, leg, travel and feed that follow from it; what that
+// uses and costs; and what the gauge teaches about a settings set afterwards.
 //
 // Units are SI throughout: wire diameter m, feed and travel m/s, area m2, flow
 // m3/s, mass kg, efficiency and factors dimensionless. The balance itself is
