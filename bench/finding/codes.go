@@ -70,6 +70,12 @@ const (
 	PositionOutside       Code = "position-not-in-procedure"
 	ProcedureOther        Code = "not-in-procedure"
 
+	// Corners and bends.
+	CornerLeg    Code = "leg-at-corner"
+	CornerTravel Code = "travel-angle-at-corner"
+	CornerTurn   Code = "torch-turns-too-fast"
+	MoveOffPath  Code = "move-off-path"
+
 	// The arm.
 	TorchAbovePayload Code = "torch-above-payload"
 	ArmCannotReach    Code = "arm-cannot-reach"
@@ -94,7 +100,8 @@ var groups = map[Code]string{
 	ArcLeftOn:          "The taught list",
 	PointOffSeam:       "The seam as taught",
 	FilletBelowMinimum: "Size, settings, heat and procedure",
-	ArmCannotReach:     "The arm",
+	CornerLeg:          "Corners and bends",
+	TorchAbovePayload:  "The arm",
 }
 
 var checks = []Check{
@@ -155,6 +162,11 @@ var checks = []Check{
 	{DistanceOutside, Stop, "Contact-tip distance outside the procedure", "wanted contact-tip-to-work distance", "change the distance or the procedure", byProcedure},
 	{PositionOutside, Stop, "Weld position not in the procedure", "weld position from the seam's direction, its face and gravity", "turn the part, or another procedure", byProcedure},
 	{ProcedureOther, Stop, "Something planned is not in the procedure", "wire, gas, process and joint against the procedure", "another set or another procedure", byProcedure},
+
+	{CornerLeg, Caution, "The leg at a corner differs from the drawing's", "metal laid along the seam at the speed that the arm holds, with the stand of the arc while the torch turns in place, against +1.5/-0 mm", "share the turn out before and behind the corner, lower the feed while the torch turns, or put the arc out for the turn", "volume balance; +1.5/-0 mm and the spread of a lump of metal common practice, no source"},
+	{CornerTravel, Caution, "The torch stands too steep at a corner", "travel angle to the true joint while the torch turns before, in and behind the corner, against 10 deg of drag and 25 deg of push", "share less of the turn out before and behind the corner", "geometry; limits common practice, no source"},
+	{CornerTurn, Caution, "The torch would have to turn too fast in a bend", "turn of the torch at the planned speed against 60 deg/s with the arc on", "lower feed and speed together, or make the bend larger", "geometry; 60 deg/s common practice, no source"},
+	{MoveOffPath, Caution, "A commanded move leaves the path", "distance of every move of the weld from the way of the tip against 0.2 mm, turn off the planned one against 2 deg", "split the seam there", "geometry; 0.2 mm common practice, no source"},
 
 	{TorchAbovePayload, Caution, "The torch is heavier than the arm may carry", "mass of the torch against the arm's payload, both as the job states them", "a lighter torch, or another arm: ask the arm's maker", "the arm's maker, as the job states it"},
 	{ArmCannotReach, Stop, "The arm cannot have the torch there", "inverse kinematics along the whole pass", "move the cart, or split the seam", byArm},

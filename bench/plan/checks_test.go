@@ -32,7 +32,7 @@ type fault struct {
 var always = []finding.Code{finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, armFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, armFaults, cornerFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.
@@ -107,6 +107,10 @@ func digits(x float64, like string) string {
 	return fmt.Sprintf("%.*f", decimals, x)
 }
 
+// inCode are the codes that no document produces: their tests make seams or
+// profiles in code (corner_guard_internal_test.go, profile_internal_test.go).
+var inCode = []finding.Code{finding.CornerTravel, finding.MoveOffPath}
+
 // TestEveryCheckHasAFault: a code that nothing produces, or that no test
 // produces, is not a check.
 func TestEveryCheckHasAFault(t *testing.T) {
@@ -115,7 +119,7 @@ func TestEveryCheckHasAFault(t *testing.T) {
 		seen[f.code] = true
 	}
 	for _, c := range finding.Checks() {
-		if !seen[c.Code] {
+		if !seen[c.Code] && !slices.Contains(inCode, c.Code) {
 			t.Errorf("%s is produced by no fault of the table", c.Code)
 		}
 	}

@@ -79,6 +79,7 @@ type maker struct {
 
 	sized   [][]finding.Finding // by seam: from sizing
 	placed  [][]finding.Finding // by seam: from the posture search
+	bent    [][]finding.Finding // by seam: from its profile
 	shifted []finding.Finding   // from the search for a shift of the arm's foot
 	moved   []finding.Finding   // from the run
 }
@@ -87,6 +88,7 @@ type maker struct {
 func (m *maker) seams() error {
 	m.sized = make([][]finding.Finding, len(m.shapes))
 	m.placed = make([][]finding.Finding, len(m.shapes))
+	m.bent = make([][]finding.Finding, len(m.shapes))
 	var bad []job.Problem
 	for i := range m.shapes {
 		shape := &m.shapes[i]
@@ -137,6 +139,9 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 			if err := m.timing(pass); err != nil {
 				return fmt.Errorf("seam %s: %w", seam.Name, err)
 			}
+			if err := m.corners(ctx, i); err != nil {
+				return fmt.Errorf("seam %s: %w", seam.Name, err)
+			}
 		}
 		if progress != nil {
 			mu.Lock()
@@ -182,5 +187,5 @@ func (m *maker) checkSeam(i int) []finding.Finding {
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)
 	c.size()
-	return append(c.found, m.placed[i]...)
+	return append(append(c.found, m.placed[i]...), m.bent[i]...)
 }

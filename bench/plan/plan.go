@@ -82,9 +82,10 @@ type Pass struct {
 	Number int // from 1
 	Aim    seam.Aim
 	Size   Size
-	// Motion is nil when no posture was found.
-	Motion *Motion
-	Reach  Reach
+	// Motion is nil when no posture was found, and so is the profile.
+	Motion  *Motion
+	Profile *Profile
+	Reach   Reach
 }
 
 // Size is what a pass deposits and with what.

@@ -40,7 +40,7 @@ func (m *Motion) keyPoints() []keyPoint {
 		} else {
 			begin := s.from
 			for _, end := range append(m.knotsInside(s), s.to) {
-				list = append(list, s.moves(begin, end)...)
+				list = append(list, m.moves(s, begin, end)...)
 				begin = end
 			}
 		}
@@ -67,17 +67,34 @@ func (m *Motion) knotsInside(s *stretch) []float64 {
 	return list
 }
 
-// moves commands a part of a stretch that is not smooth.
-func (s *stretch) moves(from, to float64) []keyPoint {
+// moves commands a part of a straight or round stretch. Arc moves are made
+// shorter, to an eighth at most, where the tip's path is no circle or the torch
+// does not turn evenly: where it turns for a corner besides, where the plates do
+// not turn with the path.
+func (m *Motion) moves(s *stretch, from, to float64) []keyPoint {
 	if s.bend != round {
 		return []keyPoint{{along: to, move: MoveLinear}}
 	}
 	n := max(1, steps((to-from)*s.rate, arcSweep))
+	for most := 8 * n; n < most && !m.arcsFollow(from, to, n); n *= 2 {
+	}
 	var list []keyPoint
 	for i := range 2 * n {
 		list = append(list, keyPoint{along: from + (to-from)*float64(i+1)/float64(2*n), move: MoveArc, via: i%2 == 0})
 	}
 	return list
+}
+
+// arcsFollow reports whether n arc moves follow a part of the way.
+func (m *Motion) arcsFollow(from, to float64, n int) bool {
+	for i := range n {
+		begin, end := from+(to-from)*float64(i)/float64(n), from+(to-from)*float64(i+1)/float64(n)
+		_, poses := m.sampled(begin, end, keyedStep)
+		if off, turn := arcError(poses); off > chordMost || turn > knotTolerance {
+			return false
+		}
+	}
+	return true
 }
 
 // label says what is meant by a key point.

@@ -96,6 +96,10 @@ func TestMovesFollowTheWay(t *testing.T) {
 	beside := aim
 	beside.Offset, beside.Distance = 2e-3, 3e-3
 	share := seam.Share{Before: 20 / deg, After: 15 / deg}
+	// A round plate edge on a base plate that is tilted against it by 25 deg.
+	arc, err := curve.NewArc(curve.ArcRequest{Axis: r3.Vec{Z: 1}, Start: r3.Vec{X: 0.05}, Sweep: math.Pi})
+	sloped := seam.Towards{Dir: r3.Vec{X: math.Sin(25 / deg), Z: math.Cos(25 / deg)}}
+	tilted := mustSeam(t, arc, err, sloped, seam.Upright{On: sloped, Side: seam.Left, Included: math.Pi / 2})
 	for name, row := range map[string]struct {
 		way  seam.Way
 		aim  seam.Aim
@@ -106,6 +110,7 @@ func TestMovesFollowTheWay(t *testing.T) {
 		"sharp, aimed aside": {mustWay(t, boxAround(t, 0, 0.2), share), beside, 8},
 		"round":              {mustWay(t, boxAround(t, 0.015, 0.2)), aim, 5},
 		"round, aimed aside": {mustWay(t, boxAround(t, 0.015, 0.2)), beside, 5},
+		"tilted plate":       {mustWay(t, tilted), beside, 17},
 		"saddle":             {mustWay(t, onTubes), aim, 36},
 		"saddle, aside":      {mustWay(t, onTubes), beside, 38},
 	} {

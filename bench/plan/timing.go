@@ -59,6 +59,7 @@ func (m *maker) timing(pass *Pass) error {
 		l, err = m.law(mo, r)
 		return l
 	}
+	mo.laws = passLaws{}
 	mo.laws.in = law(lawRequest{from: first, to: 0, speed: air.TipSpeed, accel: air.TipAcceleration})
 	for _, s := range t.stages() {
 		r := lawRequest{from: s.from, to: s.to, speed: pass.Size.Travel, accel: air.TipAcceleration, cap: t.turnCap}

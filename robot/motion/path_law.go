@@ -252,11 +252,27 @@ func (l *PathLaw) TimeAt(s float64) float64 {
 	if s >= l.at[last] {
 		return l.Duration()
 	}
-	i := min(max(sort.SearchFloat64s(l.at, s), 1), last)
+	i, v := l.passing(s)
+	return (l.time[i-1] + 2*(s-l.at[i-1])/(l.speed[i-1]+v)) * l.stretch
+}
+
+// SpeedAt returns the speed (m/s) with which the motion passes the path position
+// s; s is in m, on the scale of PathRequest.At. Outside its range it is 0.
+func (l *PathLaw) SpeedAt(s float64) float64 {
+	if s <= l.at[0] || s >= l.at[len(l.at)-1] {
+		return 0
+	}
+	_, v := l.passing(s)
+	return v / l.stretch
+}
+
+// passing returns the grid point at or behind the path position s and the speed
+// there, before the stretch: v^2 runs straight.
+func (l *PathLaw) passing(s float64) (i int, v float64) {
+	i = min(max(sort.SearchFloat64s(l.at, s), 1), len(l.at)-1)
 	v0, v1 := l.speed[i-1], l.speed[i]
 	f := (s - l.at[i-1]) / (l.at[i] - l.at[i-1])
-	v := math.Sqrt(v0*v0 + f*(v1-v0)*(v1+v0))
-	return (l.time[i-1] + 2*(s-l.at[i-1])/(v0+v)) * l.stretch
+	return i, math.Sqrt(v0*v0 + f*(v1-v0)*(v1+v0))
 }
 
 // Joints returns joint values (rad, m), speeds (rad/s, m/s) and accelerations
