@@ -69,6 +69,7 @@ const (
 	DistanceOutside       Code = "tip-distance-outside-procedure"
 	PositionOutside       Code = "position-not-in-procedure"
 	ProcedureOther        Code = "not-in-procedure"
+	ValueToFillIn         Code = "value-to-fill-in"
 
 	// Corners and bends.
 	CornerLeg    Code = "leg-at-corner"
@@ -162,6 +163,7 @@ var checks = []Check{
 	{DistanceOutside, Stop, "Contact-tip distance outside the procedure", "wanted contact-tip-to-work distance", "change the distance or the procedure", byProcedure},
 	{PositionOutside, Stop, "Weld position not in the procedure", "weld position from the seam's direction, its face and gravity", "turn the part, or another procedure", byProcedure},
 	{ProcedureOther, Stop, "Something planned is not in the procedure", "wire, gas, process and joint against the procedure", "another set or another procedure", byProcedure},
+	{ValueToFillIn, Stop, "A template that is not filled in", "names of the settings sets in use and of the procedure: those that begin with \"fill in\" are templates of a new job", "fill in your own values, then the name", commonPractice},
 
 	{CornerLeg, Caution, "The leg at a corner differs from the drawing's", "metal laid along the seam at the speed that the arm holds, with the stand of the arc while the torch turns in place, against +1.5/-0 mm", "share the turn out before and behind the corner, lower the feed while the torch turns, or put the arc out for the turn", "volume balance; +1.5/-0 mm and the spread of a lump of metal common practice, no source"},
 	{CornerTravel, Caution, "The torch stands too steep at a corner", "travel angle to the true joint while the torch turns before, in and behind the corner, against 10 deg of drag and 25 deg of push", "share less of the turn out before and behind the corner", "geometry; limits common practice, no source"},

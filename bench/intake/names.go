@@ -38,7 +38,8 @@ type Name struct {
 	// Rank is the number or letter behind the seam or behind "root" and "via",
 	// from 1; 0 where there is none.
 	Rank int
-	// Word is what else the label of PartOther says, such as "wall" in "W2 wall 1".
+	// Word is what the label calls the point, small: "wall" in "W2 wall 1",
+	// "root" in "W1 root 2"; empty where it has no word.
 	Word string
 }
 
@@ -154,12 +155,16 @@ func (r *nameReader) byWord(i int) {
 			last-- // three quarters
 		}
 		r.names[i] = r.name(words[:last], part, 0)
+		r.names[i].Word = strings.ToLower(words[len(words)-1])
 	case last > 0 && unsigned(words[last]) && partWords[strings.ToLower(words[last-1])] == PartAlong:
 		r.names[i] = r.name(words[:last-1], PartAlong, rankOf(words[last]))
+		r.names[i].Word = strings.ToLower(words[last-1])
 	case leads && first == PartAlong && last > 1 && rankOf(words[last]) > 0:
 		r.names[i] = r.name(words[1:last], first, rankOf(words[last]))
+		r.names[i].Word = strings.ToLower(words[0])
 	case leads && last > 0:
 		r.names[i] = r.name(words[1:], first, 0)
+		r.names[i].Word = strings.ToLower(words[0])
 		r.lead(r.names[i])
 		return
 	}
@@ -242,7 +247,7 @@ func (r *nameReader) settle(i int) {
 		return
 	}
 	if rank := rankOf(words[1]); n.Part == PartAlong && len(words) == 2 && rank > 0 {
-		*n = Name{Key: Nameless, Part: PartAlong, Rank: rank}
+		*n = Name{Key: Nameless, Part: PartAlong, Rank: rank, Word: n.Word}
 		return
 	}
 	*n = Name{}

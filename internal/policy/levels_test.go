@@ -34,6 +34,7 @@ var levels = map[string]int{
 	"bench/finding":    5,
 	"bench/job":        5,
 	"bench/intake":     5,
+	"bench/draft":      6,
 	"bench/plan":       6,
 	"bench/locate":     6,
 	"bench/prove":      7,

@@ -1,0 +1,77 @@
+package draft
+
+import (
+	"fmt"
+	"strings"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/job"
+)
+
+// settingsTemplate writes the sets that have to be filled in. Their numbers are
+// the smallest that the document takes, so that nothing reckoned from them
+// looks like a speed or a size of anybody's.
+func (m *maker) settingsTemplate() []byte {
+	p := &page{}
+	p.say("", "Settings sets of the power source: FILL IN. One set for each number that is called up.")
+	p.say("", "The values below are the smallest that can be written here. They are no proposal: put yours in their place, then give the set its own name. As long as the name of a set begins with \"fill in\", the plan stops.")
+	p.put("sets:", "")
+	for _, id := range m.fill {
+		p.put("  - id: "+quoted(id), "the number under which the source keeps it, as the job calls it")
+		p.put("    name: "+fillIn, "for example: fillet z5, flat and horizontal")
+		p.put("    process: 135", "131, 135, 136 or 138")
+		p.put("    transfer: short-circuit", "short-circuit, globular, spray or pulsed")
+		p.put("    wire: 0.5 mm", "the wire's diameter")
+		p.put("    feed: 0.5 m/min", "wire feed speed; m/min or in/min")
+		p.put("    # volts: 23.5 V", "volts and amps as the source shows them on a test bead, for the heat input")
+		p.put("    # amps: 205 A", "")
+		p.put("    # gas: M21", "")
+		p.put("    # gas_flow: 15 L/min", "")
+		p.put("    # crater_time: 0.6 s", "")
+	}
+	return []byte(p.b.String())
+}
+
+// procedureTemplate writes a procedure of which only the ranges that are filled
+// in count.
+func (m *maker) procedureTemplate() []byte {
+	p := &page{}
+	p.say("", "Welding procedure: FILL IN from the paper, then take the # from the line procedure in "+JobFile+". What is left out is not checked. As long as the id is \"fill in\", the plan stops.")
+	p.put("id: "+fillIn, "such as WPS-012")
+	p.put("code: "+m.code, "")
+	for _, l := range []string{"revision: B", "qualification: WPQR-031", "processes: [135]", "transfers: [spray]", "joints: [tee]", "kinds: [fillet]",
+		"positions: [" + map[string]string{"aws": "1F, 2F"}[m.code] + map[string]string{"iso": "PA, PB"}[m.code] + "]", "wire: [1.0 mm]", "gas: M21",
+		"ranges:", "  current: {from: 180 A, to: 230 A}", "  voltage: {from: 22 V, to: 26 V}", "  feed: {from: 8 m/min, to: 10 m/min}",
+		"  travel: {from: 5 mm/s, to: 10 mm/s}", "  heat_input: {from: 0.3 kJ/mm, to: 1.3 kJ/mm}", "  thickness: {from: 3 mm, to: 12 mm}",
+		"single_pass_max: {leg: 8 mm}"} {
+		p.put("# "+l, "")
+	}
+	return []byte(p.b.String())
+}
+
+// Unfilled returns a finding that stops the job for each settings set in use,
+// and for a procedure, that is still the template of a new job.
+func Unfilled(j *job.Job) []finding.Finding {
+	var out []finding.Finding
+	for _, set := range j.Settings {
+		var seams []string
+		for _, s := range j.Seams {
+			if s.Settings == set.ID {
+				seams = append(seams, s.Name)
+			}
+		}
+		if len(seams) == 0 || !isTemplate(set.Name) {
+			continue
+		}
+		f := finding.New(finding.ValueToFillIn, finding.AtField("settings"), fmt.Sprintf("settings set %s of %s is still a template: its feed, wire and what is reckoned from them are nobody's values", set.ID, inWords(seams, "and")))
+		out = append(out, f.Mend("fill in the set with what your source has, then give it its own name"))
+	}
+	if p := j.Procedure; p != nil && isTemplate(p.ID) {
+		out = append(out, finding.New(finding.ValueToFillIn, finding.AtField("procedure"), "the procedure is still a template").Mend("fill it in from the paper, and its id"))
+	}
+	return out
+}
+
+func isTemplate(name string) bool {
+	return strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), fillIn)
+}
