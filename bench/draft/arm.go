@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -84,11 +85,25 @@ func Reach(r *urdf.Robot) float64 {
 	return sum
 }
 
+// ArmQuestion asks for the arm's file. Whoever asks it reads the file and makes
+// it an Input's Arm: an answer to it alone does not count.
+func ArmQuestion() Question {
+	return Question{Question: intake.Question{ID: "arm", Default: -1, Text: "Which file describes the arm?"}, Free: "the name of a URDF file", Explain: explain["arm"],
+		check: func(string) (string, error) { return "", errors.New("the file has to be read first") }}
+}
+
+// FileQuestion asks for a file that a job can do without for now: the answer
+// is its name, or none.
+func FileQuestion(id, what string) Question {
+	return Question{Question: intake.Question{ID: id, Default: 0, Text: fmt.Sprintf("Which file holds %s?", what),
+		Choices: []intake.Choice{{Value: "none", Text: "none yet: write a template to fill in", Evidence: "no file was named"}}},
+		Free: "the name of a file", Explain: explain[id], check: func(text string) (string, error) { return text, nil }}
+}
+
 // findArm asks for the arm's file and its links.
 func (m *maker) findArm() error {
 	if m.Arm == nil {
-		m.ask(Question{Question: intake.Question{ID: "arm", Default: -1, Text: "Which file describes the arm?"}, Free: "the name of a URDF file",
-			check: func(text string) (string, error) { return text, fmt.Errorf("the file has to be read first") }})
+		m.ask(ArmQuestion())
 		return nil
 	}
 	if l := m.Like; l != nil && l.Job.Arm.Robot != nil && m.Arm.Robot == l.Job.Arm.Robot {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"seamwright/bench/job"
@@ -20,7 +19,7 @@ type files map[string]string
 func (f files) Open(name string) (io.ReadCloser, error) {
 	text, ok := f[name]
 	if !ok {
-		return nil, fmt.Errorf("open %s: %w", name, os.ErrNotExist)
+		return nil, fmt.Errorf("open %s: no such file", name)
 	}
 	return io.NopCloser(strings.NewReader(text)), nil
 }
@@ -42,7 +41,8 @@ var trialFields = []struct{ section, field, value string }{
 	{"points", "measured_in", "base"}, {"points", "point", "tip"}, {"points", "length", "mm"}, {"points", "orientation", "fixed x-y-z degrees"},
 	{"points", "rows", "[{label: a, pose: [1, 2, 3, 4, 5, 6]}, {label: b, pose: [9, 8, 7, 6, 5, 4]}, {label: c, pose: [1, 8, 7, 6, 5, 4]}]"},
 	{"", "home", "a"},
-	{"settings", "sets", "[{id: s, process: 135, transfer: spray, wire: 1.0 mm, feed: 9 m/min}]"},
+	{"settings", "file", ""}, {"settings", "sets", "[{id: s, process: 135, transfer: spray, wire: 1.0 mm, feed: 9 m/min}]"},
+	{"procedure", "file", ""},
 	{"seams", "name", "W1"}, {"seams", "joint", "tee"}, {"seams", "line", "[a, b]"}, {"seams", "circle", ""}, {"seams", "overlap", ""}, {"seams", "base", "level"},
 	{"seams", "upright", "left"}, {"seams", "weld", "{leg: 5 mm}"}, {"seams", "settings", "s"}, {"seams", "torch", "{travel: 0 deg}"},
 }

@@ -62,7 +62,8 @@ type File struct {
 
 // Document is a job that can be read and planned.
 type Document struct {
-	Files []File // job.yaml first, then taught.csv and the templates
+	Files []File   // job.yaml first, then taught.csv and the templates
+	Names []string // of the seams
 	// Seams says in words what each seam was made of, Left what is left to do
 	// or was left out.
 	Seams, Left []string
@@ -100,17 +101,16 @@ type maker struct {
 	Input
 	*asker
 
-	kept  []row // points that are written
-	list  bool  // the rows are a whole taught list
-	home  int   // of kept
-	left  []string
-	seams []*seam
+	kept         []row // points that are written
+	closes, list bool  // the rows end where they begin; they are a whole taught list
+	home         int   // of kept
+	left         []string
+	seams        []*seam
 
 	base, flange  string // links
 	accelerations string
 	torch         []entry
 	cell          []entry
-	like          bool
 	geometry
 	welds
 }

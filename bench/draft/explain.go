@@ -1,5 +1,34 @@
 package draft
 
+import (
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Known reports whether a question of that name may be asked: one for the whole
+// table or job, one of a line ("columns_7") or of a seam ("W1.end").
+func Known(id string) bool {
+	if explain[wholeID(id)] != "" {
+		return true
+	}
+	i := strings.LastIndex(id, ".")
+	return i > 0 && explain[id[i+1:]] != ""
+}
+
+// SeamOf returns the seam that a question is about, empty where it is about
+// none.
+func SeamOf(id string) string {
+	if i := strings.LastIndex(id, "."); i > 0 && explain[id] == "" {
+		return id[:i]
+	}
+	return ""
+}
+
+// IDs returns the names of all questions, those of lines and seams without the
+// line and the seam, in the order of the alphabet.
+func IDs() []string { return slices.Sorted(maps.Keys(explain)) }
+
 // explain says, by the name of a question or of its part behind the seam, why
 // it is asked and how to find out.
 var explain = map[string]string{
@@ -41,14 +70,16 @@ var explain = map[string]string{
 	"world_from_base":       "The points were not measured from the arm's foot, so its place is needed to carry them over. The controller has it where the world or part frame is set up.",
 	"world_from_part":       "The controller has it where the part frame is set up; or find it from three touches on known features.",
 
-	"path":     "Points by hand lie 1 to 3 mm off the true path. More than that is another path.",
-	"overlap":  "A weld all round runs past its start so that the stop lies on weld metal.",
-	"name":     "It stands on the sheets and in the plan.",
-	"code":     "It decides the names of positions, which heat input is meant, and which rules of size are applied.",
-	"joint":    "The drawing's symbol and section show it. It decides the torch angles and the rules of size.",
-	"weld":     "A drawing's number may be the leg or the throat: a5 is a throat of 5 mm, z5 a leg of 5 mm. A throat of 5 is a leg of 7.",
-	"base":     "The work angle counts from the normal of the base plate, the one that the other butts against. At a lap it is the lower plate, at a butt joint either.",
-	"upright":  "Stand so that you look along the travel with the base plate's face towards you.",
-	"travel":   "Solid wire is mostly pushed, wire with flux dragged; the procedure says what is allowed.",
-	"settings": "The number under which the power source keeps wire feed, voltage and the rest.",
+	"path":           "Points by hand lie 1 to 3 mm off the true path. More than that is another path.",
+	"overlap":        "A weld all round runs past its start so that the stop lies on weld metal.",
+	"name":           "It stands on the sheets and in the plan.",
+	"code":           "It decides the names of positions, which heat input is meant, and which rules of size are applied.",
+	"joint":          "The drawing's symbol and section show it. It decides the torch angles and the rules of size.",
+	"weld":           "A drawing's number may be the leg or the throat: a5 is a throat of 5 mm, z5 a leg of 5 mm. A throat of 5 is a leg of 7.",
+	"base":           "The work angle counts from the normal of the base plate, the one that the other butts against. At a lap it is the lower plate, at a butt joint either.",
+	"upright":        "Stand so that you look along the travel with the base plate's face towards you.",
+	"travel":         "Solid wire is mostly pushed, wire with flux dragged; the procedure says what is allowed.",
+	"settings_file":  "House settings are kept once and named by every job: id, process, transfer, wire, feed, and what else is known.",
+	"procedure_file": "The paper's ranges, typed once. Settings and heat input are held against it.",
+	"settings":       "The number under which the power source keeps wire feed, voltage and the rest.",
 }

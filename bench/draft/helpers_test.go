@@ -2,7 +2,6 @@ package draft_test
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -133,4 +132,13 @@ func fileOf(t testing.TB, d draft.Document, name string) string {
 	return ""
 }
 
-var errNothing = errors.New("nothing")
+// cutSeam takes the seam off the name of a question.
+func cutSeam(id string) (seam, part string, ok bool) {
+	if seam = draft.SeamOf(id); seam == "" {
+		return "", id, false
+	}
+	return seam, id[len(seam)+1:], true
+}
+
+// oneBlank is a label as the document keeps it, without blanks around it.
+func oneBlank(label string) string { return strings.TrimSpace(label) }

@@ -184,6 +184,7 @@ func (m *maker) takeBase(s *seam, value string) {
 		yaml, _ = directionYAML(value)
 		face = m.directionFace(value)
 	}
+	m.baseValue[s] = value
 	m.basePlate[s] = entry{"base", yaml, m.noteOf(s, "base")}
 	m.baseNormal[s] = face
 }
@@ -279,19 +280,11 @@ func (m *maker) uprightQuestion(s *seam) Question {
 		}
 	}
 	for _, t := range s.touches { // a touched upright is better than any side
-		if len(t.rows) > 1 && m.answersBase(s) != "touched "+t.word {
+		if len(t.rows) > 1 && m.baseValue[s] != "touched "+t.word {
 			q.Default = -1
 		}
 	}
 	return q
-}
-
-// answersBase is the base plate as it was answered for a seam.
-func (m *maker) answersBase(s *seam) string {
-	if a, own := m.answers[s.name+".base"]; own {
-		return a.Value
-	}
-	return m.answers["base"].Value
 }
 
 // taughtWork is the angle (rad) of the wire as taught from the base plate's

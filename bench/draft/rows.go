@@ -63,7 +63,8 @@ func sameNumbers(a, b row) bool {
 // wholeList asks whether rows with kinds of moves are a whole run.
 func (m *maker) wholeList() {
 	first, last := m.kept[0], m.kept[len(m.kept)-1]
-	if !slices.ContainsFunc(m.kept, func(r row) bool { return r.Move != "" }) || len(m.kept) < 3 || !sameNumbers(first, last) {
+	m.closes = len(m.kept) > 2 && sameNumbers(first, last)
+	if !m.closes || !slices.ContainsFunc(m.kept, func(r row) bool { return r.Move != "" }) {
 		return
 	}
 	value, _ := m.ask(Question{Question: intake.Question{ID: "list", Text: "Are the rows a whole run in its order, with every move?", Default: 0, Choices: []intake.Choice{
@@ -246,7 +247,7 @@ func (m *maker) offerHome(q *Question, i int) {
 	case i == 0:
 		c.Evidence = "it is the first row"
 	}
-	if first, last := m.kept[0], m.kept[len(m.kept)-1]; i == 0 && len(m.kept) > 2 && sameNumbers(first, last) {
+	if i == 0 && m.closes {
 		c.Evidence = "the list begins and ends there"
 		q.Default = len(q.Choices)
 	}

@@ -13,14 +13,16 @@ import (
 
 // welds is what the drawing and the shop say of the seams.
 type welds struct {
-	title, code            string
-	joint, size            map[*seam]entry
-	basePlate, upright     map[*seam]entry
-	settings               map[*seam]entry
-	travel                 entry
-	fill                   []string // settings sets that have to be filled in
-	baseNormal             map[*seam]faced
-	settingsNote, codeNote string
+	title, code        string
+	joint, size        map[*seam]entry
+	area               map[*seam]float64 // m2, roughly
+	basePlate, upright map[*seam]entry
+	settings           map[*seam]entry
+	travel             entry
+	fill               []string         // settings sets that have to be filled in
+	baseValue          map[*seam]string // the answer
+	baseNormal         map[*seam]faced
+	codeNote           string
 }
 
 // findWelds asks what the points cannot tell: the joint, its size, its plates,
@@ -28,7 +30,7 @@ type welds struct {
 func (m *maker) findWelds() error {
 	m.joint, m.size = map[*seam]entry{}, map[*seam]entry{}
 	m.basePlate, m.upright, m.settings = map[*seam]entry{}, map[*seam]entry{}, map[*seam]entry{}
-	m.baseNormal = map[*seam]faced{}
+	m.area, m.baseValue, m.baseNormal = map[*seam]float64{}, map[*seam]string{}, map[*seam]faced{}
 	m.askTitle()
 	m.askCode()
 	m.each("joint", "How do the plates meet?", m.seams, m.jointQuestion, func(s *seam, v string) {
@@ -121,6 +123,7 @@ func (m *maker) askSizes() {
 	take := func(s *seam, v string) {
 		value, _ := sizeYAML(v)
 		m.size[s] = entry{"weld", value, m.noteOf(s, "weld")}
+		m.area[s] = sectionOf(v)
 	}
 	fillets := m.withUpright()
 	grooves := slices.DeleteFunc(slices.Clone(m.seams), func(s *seam) bool { return !m.groove(s) })
@@ -168,6 +171,29 @@ func sizeYAML(text string) (string, error) {
 	return "", fmt.Errorf("say which measure it is: leg 5 mm, throat 3.5 mm, legs 6 mm and 9 mm, or area 22 mm2")
 }
 
+// sectionOf is about the section (m2) of a typed size, between square plates
+// and a tenth larger for a convex face.
+func sectionOf(text string) float64 {
+	measure, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	size := func(k unit.Kind, text string) float64 {
+		x, err := unit.Parse(k, strings.TrimSpace(text))
+		if err != nil {
+			return 0
+		}
+		return x
+	}
+	switch strings.ToLower(measure) {
+	case "leg":
+		return 1.1 / 2 * math.Pow(size(unit.Length, rest), 2)
+	case "throat":
+		return 1.1 * math.Pow(size(unit.Length, rest), 2)
+	case "legs":
+		base, upright, _ := strings.Cut(rest, " and ")
+		return 1.1 / 2 * size(unit.Length, base) * size(unit.Length, upright)
+	}
+	return size(unit.Area, rest)
+}
+
 // askTravel asks how the torch leans along the travel.
 func (m *maker) askTravel() {
 	q := Question{Question: intake.Question{ID: "travel", Default: -1, Text: "How shall the torch lean along the travel?", Choices: []intake.Choice{
@@ -177,7 +203,7 @@ func (m *maker) askTravel() {
 	}}, Free: "push or drag with an angle, such as push 8 deg", check: func(text string) (string, error) {
 		return text, trial{"seams", "torch"}.judge("{travel: "+quoted(text)+"}", nil)
 	}}
-	if mean, from, to, count := m.taughtTravel(); count > 0 {
+	if mean, from, to, count := m.taughtTravel(); count > 0 && (to-from < 2*math.Abs(mean) || to-from < spreadMost) {
 		evidence := fmt.Sprintf("as taught it leans %s on average of %s (%s to %s)", lean(mean), plural(count, "pose", "poses"), lean(from), lean(to))
 		pick := 2
 		switch {
@@ -192,6 +218,11 @@ func (m *maker) askTravel() {
 		m.travel = entry{"travel", quoted(value), m.note("travel")}
 	}
 }
+
+// spreadMost is how far travel angles as taught may differ, rad, where they
+// tell what is wanted although some push and some drag: 10 deg of hand guiding
+// on either side (common practice, no source).
+const spreadMost = 20 * unit.Deg
 
 // taughtTravel returns the mean, least and largest travel angle as taught, rad.
 func (m *maker) taughtTravel() (mean, from, to float64, count int) {

@@ -20,6 +20,7 @@ func (m *maker) write() Document {
 		{PointsFile, intake.Canonical(points, m.Table.Stated)},
 	}}
 	for _, s := range m.seams {
+		d.Names = append(d.Names, s.name)
 		d.Seams = append(d.Seams, m.summary(s))
 	}
 	if len(m.fill) > 0 {

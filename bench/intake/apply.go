@@ -99,7 +99,7 @@ func (b *builder) filled(r record, kind func(role) bool) []int {
 func (b *builder) word(p *Point, x role, cell string, c int, r record) {
 	lower := strings.ToLower(cell)
 	switch {
-	case x == label && b.wordy[c] && looksNumeric(cell) && !unsigned(cell):
+	case x == label && b.wordy[c] && looksNumeric(cell) && !unsigned(cell) && !approachName.MatchString(cell):
 		b.report(r.line, "write the name, or put the values back under their heads", "the number %q where other rows have a name", clip(cell))
 	case x == label:
 		p.Label = cell

@@ -20,8 +20,8 @@ type leave struct {
 // wire by eye, 10 to 20 deg off (common practice, no source).
 const (
 	leastLeave = 3    // approaches and retreats; one or two may lie anywhere
-	backOff    = 25.0 // deg, mean angle between wire and way within which a reading fits
-	clearlyOff = 25.0 // deg, by which every other reading must be worse
+	backOff    = 25.0 // deg, angle between wire and way within which a reading fits
+	clearlyOff = 15.0 // deg, by which every other reading must be worse
 )
 
 // leaves lists the approaches and retreats whose labels name them and whose
@@ -55,21 +55,22 @@ func (s *sheet) placed(i int) bool {
 }
 
 // leavesSay returns how far the wire, read in a convention, is off the way from
-// approach to weld on average, in words and in deg; NaN where too few tell.
-func (s *sheet) leavesSay(c se3.Convention, all []leave) (text string, mean float64) {
-	var sum float64
+// approach to weld in the middle of all, in words and in deg; NaN where too few
+// tell.
+func (s *sheet) leavesSay(c se3.Convention, all []leave) (text string, usual float64) {
+	var off []float64
 	for _, l := range all {
 		r, err := c.Decode(l.turns)
 		if err != nil {
 			return "", math.NaN()
 		}
-		sum += math.Acos(max(-1, min(1, r.Z().Dot(l.toWeld)))) * 180 / math.Pi
+		off = append(off, math.Acos(max(-1, min(1, r.Z().Dot(l.toWeld))))*180/math.Pi)
 	}
 	if len(all) < leastLeave {
 		return "", math.NaN()
 	}
-	mean = sum / float64(len(all))
-	return fmt.Sprintf("; it would point %.0f deg off the way from approach to weld, on average of %d", mean, len(all)), mean
+	usual = median(off) // one misread row must not decide
+	return fmt.Sprintf("; it would point %.0f deg off the way from approach to weld, the middle of %d", usual, len(all)), usual
 }
 
 // spokenFor returns the one choice that approaches fit far better than any

@@ -25,7 +25,7 @@ func TestApproachesTellTheConvention(t *testing.T) {
 	if q.Default < 0 || q.Choices[q.Default].Value != "fixed x-y-z degrees" {
 		t.Errorf("default %d of %+v", q.Default, q.Choices)
 	}
-	if !strings.HasSuffix(q.Choices[0].Evidence, "; it would point 11 deg off the way from approach to weld, on average of 9") {
+	if !strings.HasSuffix(q.Choices[0].Evidence, "; it would point 6 deg off the way from approach to weld, the middle of 9") {
 		t.Errorf("evidence %q", q.Choices[0].Evidence)
 	}
 	// Written in another convention, that one is the default.

@@ -105,8 +105,15 @@ func (m mark) number(cell string) (float64, bool) {
 	return m.parse(n)
 }
 
+// endName and approachName match names of points that look like numbers: "1 e", the end of
+// seam 1, and "1 in", its approach.
+var (
+	endName      = regexp.MustCompile(`(?i)^[0-9]+ ?e$`)
+	approachName = regexp.MustCompile(`(?i)^[0-9]+ in$`)
+)
+
 // looksNumeric reports whether a cell is made of a number's characters alone.
 func looksNumeric(cell string) bool {
 	n, _ := splitUnit(cell)
-	return len(n) <= maxNumeral && numberish(n)
+	return len(n) <= maxNumeral && numberish(n) && !endName.MatchString(n)
 }

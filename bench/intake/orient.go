@@ -52,9 +52,9 @@ func (s *sheet) orientation() {
 			continue // has angles, and there are none here
 		}
 		if evidence, fits := s.evidence(c); fits {
-			more, mean := s.leavesSay(c, leaves)
+			more, usual := s.leavesSay(c, leaves)
 			q.Choices = append(q.Choices, Choice{c.String(), c.Describe(), evidence + more})
-			off = append(off, mean)
+			off = append(off, usual)
 		}
 	}
 	q.Default = spokenFor(off)

@@ -46,6 +46,7 @@ func Suspicions(points []Point, words Words) []Suspicion {
 	w := watch{points: points, words: words, seams: groupSeams(points), told: map[int]bool{}}
 	w.exchanged()
 	w.strays()
+	w.leaves()
 	w.lines()
 	w.turns()
 	w.twins()

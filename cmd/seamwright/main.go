@@ -4,12 +4,15 @@
 //
 // It plans; it never moves an arm.
 //
+//	seamwright new POINTS -o DIR
+//	seamwright points FILE
 //	seamwright plan JOB.yaml -o DIR
 //	seamwright orient "fixed x-y-z degrees" 134.37 -8.54 34.13
 //	seamwright size --leg "5 mm" --wire "1.0 mm" --feed "9 m/min"
 package main
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -17,6 +20,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -25,7 +29,7 @@ import (
 // Exit codes, a contract with scripts.
 const (
 	exitFit      = 0 // planned, nothing stops it
-	exitStopped  = 1 // planned, but findings stop it
+	exitStopped  = 1 // planned, but findings stop it; shown, but something wants a look
 	exitUnusable = 2 // the input cannot be used
 )
 
@@ -36,11 +40,18 @@ var errStopped = errors.New("findings stop this job")
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+	os.Exit(runAt(ctx, os.Args[1:], desk{in: bufio.NewReader(os.Stdin), out: os.Stdout, errs: os.Stderr, asks: terminal(os.Stdin)}))
 }
 
-// run is the whole program without its process: arguments in, exit code out.
+// run is the whole program without its process and with nobody to ask:
+// arguments in, exit code out.
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int) {
+	return runAt(ctx, args, desk{in: bufio.NewReader(strings.NewReader("")), out: stdout, errs: stderr})
+}
+
+// runAt is the whole program at a desk.
+func runAt(ctx context.Context, args []string, d desk) (code int) {
+	stdout, stderr := d.out, d.errs
 	defer func() {
 		if p := recover(); p != nil {
 			fmt.Fprintf(stderr, "seamwright: a mistake of this program, not of your files: %v\n%s\nNo plan folder is half written. Please report it with the job that caused it.\n", p, debug.Stack())
@@ -57,14 +68,14 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) (code int
 		Args:          cobra.NoArgs,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.AddCommand(planCommand(), demoCommand(), orientCommand(), sizeCommand())
+	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand())
 	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	switch err := root.ExecuteContext(ctx); {
 	case err == nil:
 		return exitFit
-	case errors.Is(err, errStopped):
+	case errors.Is(err, errStopped), errors.Is(err, errLook):
 		return exitStopped
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "seamwright: cancelled; nothing was written")

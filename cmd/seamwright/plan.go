@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamwright/bench/draft"
 	"seamwright/bench/export"
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -87,6 +88,7 @@ func planJob(ctx context.Context, j *job.Job, dir string, r report, progress pla
 	if err != nil {
 		return err
 	}
+	p.Findings = append(p.Findings, draft.Unfilled(j)...)
 	if err := export.Folder(dir, j, p); err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}
