@@ -9,7 +9,7 @@
 // Nothing is settled in silence. What the points speak for is a question with a
 // default and its evidence; what nothing speaks for has no default. What a job
 // needs and a person may not have yet, the settings sets, is written as a
-// template that Unfilled finds again, so that a plan made from it stops.
+// template, and a plan made from it stops until it is filled in.
 package draft
 
 import (

@@ -1,12 +1,8 @@
 package draft
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
-	"seamwright/bench/finding"
-	"seamwright/bench/job"
 	"seamwright/unit"
 )
 
@@ -78,31 +74,4 @@ func (m *maker) procedureTemplate() []byte {
 		p.put("# "+l, "")
 	}
 	return []byte(p.b.String())
-}
-
-// Unfilled returns a finding that stops the job for each settings set in use,
-// and for a procedure, that is still the template of a new job.
-func Unfilled(j *job.Job) []finding.Finding {
-	var out []finding.Finding
-	for _, set := range j.Settings {
-		var seams []string
-		for _, s := range j.Seams {
-			if s.Settings == set.ID {
-				seams = append(seams, s.Name)
-			}
-		}
-		if len(seams) == 0 || !isTemplate(set.Name) {
-			continue
-		}
-		f := finding.New(finding.ValueToFillIn, finding.AtField("settings"), fmt.Sprintf("settings set %s of %s is still a template: its feed, wire and what is reckoned from them are nobody's values", set.ID, inWords(seams, "and")))
-		out = append(out, f.Mend("fill in the set with what your source has, then give it its own name"))
-	}
-	if p := j.Procedure; p != nil && isTemplate(p.ID) {
-		out = append(out, finding.New(finding.ValueToFillIn, finding.AtField("procedure"), "the procedure is still a template").Mend("fill it in from the paper, and its id"))
-	}
-	return out
-}
-
-func isTemplate(name string) bool {
-	return strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), fillIn)
 }

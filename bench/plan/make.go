@@ -160,6 +160,7 @@ func (m *maker) check() {
 	p.Findings = append(p.Findings, checkList(j, m.tips)...)
 	p.Findings = append(p.Findings, checkPoints(j, p, m.tips)...)
 	p.Findings = append(p.Findings, checkPayload(j)...)
+	p.Findings = append(p.Findings, checkTemplates(j)...)
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}

@@ -11,7 +11,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"seamwright/bench/draft"
 	"seamwright/bench/export"
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
@@ -88,7 +87,6 @@ func planJob(ctx context.Context, j *job.Job, dir string, r report, progress pla
 	if err != nil {
 		return err
 	}
-	p.Findings = append(p.Findings, draft.Unfilled(j)...)
 	if err := export.Folder(dir, j, p); err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}
