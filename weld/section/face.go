@@ -69,8 +69,9 @@ func (f Fillet) Outline(cap float64) (Polygon, error) {
 		return nil, fmt.Errorf("fillet: %w", Refusal{ErrOutOfRange, "a face " + millimetres(-cap) + " hollow", "less than the throat, " + millimetres(f.TrueThroat()), "measure again"})
 	}
 	toe1, toe2 := f.toes()
-	arc := newArc(toe1, toe2, cap)
-	return append(Polygon{{}}, arc.points(arcSteps(arc.radius(), arc.angle()))...), nil
+	turn := 4 * math.Atan(2*cap/width)
+	radius := width / (2 * math.Abs(math.Sin(turn/2)))
+	return bulge(Polygon{{}}, toe1, toe2, turn, arcSteps(radius, math.Abs(turn))), nil
 }
 
 // toes returns the toe on the base plate and the toe on the other plate, m.

@@ -50,7 +50,7 @@ func TestWithFactor(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := region(t, outline).Area() * mm2; math.Abs(got-k*f.Area()) > 1e-6*2*f.FaceWidth() {
+		if got := measured(t, outline); math.Abs(got-k*f.Area()) > 1e-6*2*f.FaceWidth() {
 			t.Fatalf("k %g: %g mm2, want %g", k, got/mm2, k*f.Area()/mm2)
 		}
 		if got, err := f.ConvexityFactor(cap); err != nil || math.Abs(got-k) > 1e-9 {

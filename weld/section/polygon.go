@@ -11,12 +11,23 @@ type Point struct{ X, Y float64 }
 // sub returns p - q.
 func (p Point) sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 
-// along returns p + k q.
-func (p Point) along(k float64, q Point) Point { return Point{p.X + k*q.X, p.Y + k*q.Y} }
+// along returns p + k q. Products are rounded by themselves in all of these, so that
+// which passes are chosen does not hang on fused multiply-add.
+func (p Point) along(k float64, q Point) Point {
+	return Point{p.X + float64(k*q.X), p.Y + float64(k*q.Y)}
+}
+
+// dot returns the scalar product, m2.
+func (p Point) dot(q Point) float64 { return float64(p.X*q.X) + float64(p.Y*q.Y) }
 
 // cross returns the signed area of the parallelogram of p and q, m2, positive
 // where q is to the left of p.
 func (p Point) cross(q Point) float64 { return float64(p.X*q.Y) - float64(p.Y*q.X) }
+
+// turned returns the vector turned to the left by the angle of a sine and a cosine.
+func (p Point) turned(sin, cos float64) Point {
+	return Point{float64(p.X*cos) - float64(p.Y*sin), float64(p.X*sin) + float64(p.Y*cos)}
+}
 
 // norm returns the length, m.
 func (p Point) norm() float64 { return math.Hypot(p.X, p.Y) }

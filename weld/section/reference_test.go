@@ -289,3 +289,141 @@ func TestTypicalReference(t *testing.T) {
 		t.Errorf("row 3.1: %v %v %v", thickness, angle, gap)
 	}
 }
+
+// TestPassReference are the rows of the project's reference page that belong to
+// passes. The number is the metal over that of one pass, rounded up (DERIVED); after
+// n of N equal passes the leg is z sqrt(n/N) (DERIVED).
+func TestPassReference(t *testing.T) {
+	plan := must[section.Plan](t)
+	fillet := func(z, area float64) section.Plan {
+		f := must[section.Fillet](t)(section.EqualLegs(90*deg, z*mm))
+		return plan(section.PlanFillet(section.FilletPasses{Fillet: f, Convexity: 1.1, MaxArea: area * mm2, MaxLeg: 10 * mm}))
+	}
+	v12 := must[section.Groove](t)(section.NewGroove(section.Groove{Prep: section.SingleV, Thickness: 12 * mm, Gap: 3 * mm, RootFace: 2 * mm, Angle: 60 * deg}))
+	groove := plan(section.PlanGroove(section.GroovePasses{Groove: v12, Cap: section.UsualReinforcement(), MaxArea: 28 * mm2}))
+	beads := func(p section.Plan, layer int) (n float64) {
+		for _, q := range p.Passes {
+			if q.Layer == layer {
+				n++
+			}
+		}
+		return n
+	}
+	for _, row := range []struct {
+		name, source   string
+		got, want, tol float64
+	}{
+		{"V078 z12 k1.1, 25 mm2 per pass", "project reference page 7, DERIVED", float64(len(fillet(12, 25).Passes)), 4, 0},
+		{"z12 k1.1, 30 mm2 per pass", "project reference page 7, DERIVED", float64(len(fillet(12, 30).Passes)), 3, 0},
+		{"z10 k1.1, 25 mm2 per pass", "project reference page 7, DERIVED", float64(len(fillet(10, 25).Passes)), 3, 0},
+		{"z15 k1.1, 30 mm2 per pass", "project reference page 7, DERIVED", float64(len(fillet(15, 30).Passes)), 5, 0},
+		{"metal of z10 k1.1", "project reference page 7, DERIVED", fillet(10, 25).Total() / mm2, 55, 1e-4},
+		{"V080 leg after 1 of 3", "project reference page 7, DERIVED", fillet(12, 30).Passes[0].Toes[0].X / mm, 6.928, 0.005},
+		{"leg after 1 of 3, other plate", "project reference page 7, DERIVED", fillet(12, 30).Passes[0].Toes[1].Y / mm, 6.928, 0.005},
+		{"V t12 with its cap", "project reference page 7, DERIVED and MEMORY", groove.Total() / mm2, 110.3, 0.05},
+		{"V t12 at 28 mm2", "project reference page 7, DERIVED", float64(len(groove.Passes)), 4, 0},
+		{"V t12, first layer", "project reference page 7, 1 + 1 + 2", beads(groove, 1), 1, 0},
+		{"V t12, second layer", "project reference page 7, 1 + 1 + 2", beads(groove, 2), 1, 0},
+		{"V t12, third layer", "project reference page 7, 1 + 1 + 2", beads(groove, 3), 2, 0},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			if !(math.Abs(row.got-row.want) <= row.tol) {
+				t.Errorf("got %.6g, want %g +- %g (%s)", row.got, row.want, row.tol, row.source)
+			}
+		})
+	}
+}
+
+// TestPassLimitsReference: AWS D1.1:2020 Table 5.1, gas-metal and flux-cored arc,
+// READ: root pass, fill pass, single-pass fillet, mm.
+func TestPassLimitsReference(t *testing.T) {
+	for position, want := range map[weld.PositionName][3]float64{
+		weld.Flat1F: {10, 6, 12}, weld.Horizontal2F: {8, 6, 10}, weld.Vertical3F: {12, 6, 12}, weld.Overhead4F: {8, 6, 8},
+		weld.Flat1G: {10, 6, 12}, weld.Horizontal2G: {8, 6, 10}, weld.Vertical3G: {12, 6, 12}, weld.Overhead4G: {8, 6, 8},
+	} {
+		got, err := section.CodePassLimits(weld.FluxCored, position)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, x := range []float64{got.Root, got.Fill, got.FilletLeg} {
+			if math.Abs(x/mm-want[i]) > 1e-9 || got.Source.Mark != weld.Read || got.Source.Family != weld.AWS {
+				t.Errorf("%v: %+v, want %v mm", position, got, want)
+			}
+		}
+		if one, err := section.MaxSinglePass(weld.FluxCored, position); err == nil && one.Size != got.FilletLeg {
+			t.Errorf("%v: single pass %g here, %g there", position, got.FilletLeg, one.Size)
+		}
+	}
+}
+
+// TestHeavyFilletScenario: the invented three-pass fillet: a8.5 in horizontal
+// position, three passes of 26.4 mm2; pass 1 at the root (leg 6.9), work 45; pass 2
+// aimed at the lower toe of pass 1, work about 25; pass 3 at the upper toe, work
+// about 55 (common practice, no source). Read as a leg it is half the metal.
+func TestHeavyFilletScenario(t *testing.T) {
+	f := must[section.Fillet](t)(section.FromThroat(90*deg, 8.5*mm))
+	most := must[section.SizeLimit](t)(section.MaxSinglePass(weld.MAG, weld.Horizontal2F))
+	p := must[section.Plan](t)(section.PlanFillet(section.FilletPasses{Fillet: f, Convexity: 1.1, MaxArea: 30 * mm2, MaxLeg: most.Size}))
+	if len(p.Passes) != 3 || math.Abs(p.Needed/mm2-79.2) > 0.3 || math.Abs(f.Leg1/mm-12.0) > 0.05 {
+		t.Fatalf("%d passes, %g mm2, leg %g mm", len(p.Passes), p.Needed/mm2, f.Leg1/mm)
+	}
+	for i, want := range []struct{ x, y, work float64 }{{0, 0, 45}, {6.9, 0, 25}, {0, 6.9, 55}} {
+		q := p.Passes[i]
+		if math.Hypot(q.Aim.X/mm-want.x, q.Aim.Y/mm-want.y) > 0.05 || math.Abs(q.Work/deg-want.work) > 1e-9 || math.Abs(q.Area/mm2-26.4) > 0.1 {
+			t.Errorf("pass %d: aim %v, work %g, %g mm2; want %+v", i+1, q.Aim, q.Work/deg, q.Area/mm2, want)
+		}
+	}
+	if p.Throat < 8.5*mm {
+		t.Errorf("throat %g mm after the last pass, 8.5 drawn", p.Throat/mm)
+	}
+	limits := must[section.PassLimits](t)(section.CodePassLimits(weld.MAG, weld.Horizontal2F))
+	if got := p.Against(limits); len(got) != 0 {
+		t.Errorf("thicker than the code allows: %v", got)
+	}
+	misread := must[section.Fillet](t)(section.EqualLegs(90*deg, 8.5*mm))
+	if area := 1.1 * misread.Area() / mm2; math.Abs(area-39.7) > 0.05 || math.Abs(misread.TrueThroat()/mm-6.0) > 0.02 {
+		t.Errorf("read as a leg: %g mm2, throat %g mm", area, misread.TrueThroat()/mm)
+	}
+}
+
+// TestVButtScenario: the invented V butt: 86.5 mm2 in a root of 22, two fills of
+// 18.5 and a cap of 27.5; the torch square to the plates. With the gap pulled to 4.5
+// the section grows by 15 mm2, which the fills take.
+func TestVButtScenario(t *testing.T) {
+	g := must[section.Groove](t)(section.NewGroove(section.Groove{Prep: section.SingleV, Thickness: 10 * mm, Gap: 3 * mm, RootFace: 1.5 * mm, Angle: 60 * deg}))
+	r := section.GroovePasses{Groove: g, Cap: section.UsualReinforcement(), RootArea: 22 * mm2, CapArea: 27.5 * mm2, MaxArea: 30 * mm2}
+	p := must[section.Plan](t)(section.PlanGroove(r))
+	want := []struct {
+		role section.Role
+		area float64
+	}{{section.RootPass, 22}, {section.FillPass, 18.5}, {section.FillPass, 18.5}, {section.CapPass, 27.5}}
+	if len(p.Passes) != len(want) {
+		t.Fatalf("%d passes, want %d", len(p.Passes), len(want))
+	}
+	for i, w := range want {
+		q := p.Passes[i]
+		if q.Role != w.role || math.Abs(q.Area/mm2-w.area) > 0.05 || q.Work != 0 || q.Layer != i+1 {
+			t.Errorf("pass %d: %v of %g mm2, work %g, layer %d", i+1, q.Role, q.Area/mm2, q.Work/deg, q.Layer)
+		}
+	}
+	pulled := r
+	pulled.Groove.Gap = 4.5 * mm
+	q := must[section.Plan](t)(section.PlanGroove(pulled))
+	// The mouth is wider too, so the cap grows by 1.5 mm2.
+	if grown := (q.Needed - p.Needed) / mm2; math.Abs(grown-16.5) > 0.1 || len(q.Passes) != 4 {
+		t.Errorf("gap pulled: %g mm2 more, %d passes", grown, len(q.Passes))
+	}
+	limits := must[section.PassLimits](t)(section.CodePassLimits(weld.MAG, weld.Flat1G))
+	if got := p.Against(limits); len(got) != 0 {
+		t.Errorf("thicker than the code allows: %v", got)
+	}
+	thick := r
+	thick.RootArea = 65 * mm2
+	thick.CapArea = 0
+	limits.Root = 8 * mm
+	over := must[section.Plan](t)(section.PlanGroove(thick)).Against(limits)
+	wantOver := section.Over{Pass: 1, Difference: section.Difference{What: "thickness of the root pass", Found: "9.463 mm", Allowed: "at most 8 mm", Mend: "lower the area of the pass"}}
+	if len(over) != 1 || over[0] != wantOver {
+		t.Errorf("%v, want %v", over, wantOver)
+	}
+}

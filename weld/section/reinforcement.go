@@ -32,7 +32,15 @@ func (g Groove) CapArea(r Reinforcement) (float64, error) {
 	if err := inRange("cap", reinforcementSense.Of(r.Height), overSense.Of(r.Over)); err != nil {
 		return 0, err
 	}
-	return 2.0 / 3 * (g.Mouth() + r.Over) * r.Height, nil
+	return capOver(g.Mouth()+r.Over, r.Height)
+}
+
+// capOver returns the area of a cap of a width and a height (m), m2.
+func capOver(width, height float64) (float64, error) {
+	if height > mostConvex*width {
+		return 0, fmt.Errorf("cap: %w", Refusal{ErrOutOfRange, "a height of " + millimetres(height), "up to half the width, " + millimetres(mostConvex*width), "lower the cap or widen it"})
+	}
+	return 2.0 / 3 * width * height, nil
 }
 
 // capSteps is the number of straight steps of a drawn cap; the polygon is then
@@ -81,7 +89,9 @@ func (g Groove) Needed(r Reinforcement) (Needed, error) {
 	}
 	n := Needed{Groove: g.Area(), Cap: front}
 	if g.Prep.Double() {
-		n.Back = 2.0 / 3 * (g.BackMouth() + r.Over) * r.Height
+		if n.Back, err = capOver(g.BackMouth()+r.Over, r.Height); err != nil {
+			return Needed{}, fmt.Errorf("back of a %v groove: %w", g.Prep, err)
+		}
 	}
 	return n, nil
 }
