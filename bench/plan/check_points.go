@@ -92,11 +92,11 @@ func (c *pointsCheck) joints(p *job.Point) {
 			continue
 		}
 		f := finding.Newf(finding.TaughtJointsOutside, finding.AtPoint("", p.Label),
-			"%s has %s at %.1f deg, %.1f deg outside its %s", name(p), joint.Name, v*deg, out*deg, limitName(joint, v))
-		if math.Abs(v*deg) > 360 && math.Abs(v) <= 360 {
+			"%s has %s at %s, %s outside its %s", name(p), joint.Name, c.jointValue(joint, v), c.jointValue(joint, out), limitName(joint, v))
+		if joint.Kind != kinematics.Prismatic && math.Abs(v*deg) > 360 && math.Abs(v) <= 360 {
 			f = f.Mend("the number reads like degrees: check `points.joints`")
 		}
-		c.add(f.Values(c.pair(unit.Angle, v, nearLimit(joint, v))))
+		c.add(f.Values(c.pair(jointKind(joint), v, nearLimit(joint, v))))
 	}
 }
 
@@ -126,14 +126,16 @@ func (c *pointsCheck) reach(p *job.Point) {
 	if !p.HasTurn {
 		return // joint values are a posture; a place alone has no torch
 	}
-	pose := c.tips[p.Label].baseFromTip
-	from := pose.P.Norm()
-	missing, ok := c.plan.reaches(pose)
+	taught := c.tips[p.Label]
+	stood := taught.stood()
+	footFromTip := c.plan.Cell.BaseFromFoot(&stood).Inv().Mul(taught.baseFromTip)
+	from := footFromTip.P.Norm()
+	missing, ok := c.plan.reaches(footFromTip, &stood)
 	if ok && from >= inFoot {
 		return
 	}
 	where := finding.AtPoint("", p.Label)
-	if slip, factor := c.plan.unitSlip(pose); slip != "" {
+	if slip, factor := c.plan.unitSlip(footFromTip, &stood); slip != "" {
 		f := finding.Newf(finding.UnitsSuspect, where, "%s lies %s from the arm's foot; read in the other unit it would lie %s away", name(p), c.say(asPlace, from), c.tape(from*factor))
 		c.add(f.Values(c.pair(unit.Length, from, from*factor)).Mend("check `points.length`: %s may have been taken for each other", slip))
 		return
@@ -148,26 +150,36 @@ func (c *pointsCheck) reach(p *job.Point) {
 	}
 }
 
-// reaches reports whether any posture has the tip at the pose, and if the arm
-// is too short or too long for it, by how much (m).
-func (p *Plan) reaches(baseFromTip se3.Pose) (missing float64, ok bool) {
+// reaches reports whether any posture has the tip at the pose, seen from the
+// arm's foot, with the table as it stood, and if the arm is too short or too long
+// for it, by how much (m) at least.
+func (p *Plan) reaches(footFromTip se3.Pose, stood *kinematics.Q) (missing float64, ok bool) {
 	var s kinematics.Solutions
-	p.Cell.Solve(baseFromTip, nil, &s)
-	if s.Status == kinematics.OutOfReach && s.Reach != kinematics.WrongAttitude {
-		missing = s.Missing
+	baseFromTip := p.Cell.BaseFromFoot(stood).Mul(footFromTip)
+	missing = math.Inf(1)
+	for held := range p.Cell.Choices(stood) {
+		p.Cell.SolveHeld(&held, baseFromTip, nil, &s)
+		switch {
+		case s.N > 0:
+			return 0, true
+		case s.Status == kinematics.OutOfReach && s.Reach != kinematics.WrongAttitude:
+			missing = min(missing, s.Missing)
+		default:
+			missing = 0
+		}
 	}
-	return missing, s.N > 0
+	return missing, false
 }
 
 // unitSlip returns the two units of which one taken for the other would explain
 // a pose that the arm cannot have, and the factor that sets it right; "" for
 // none.
-func (p *Plan) unitSlip(pose se3.Pose) (slip string, factor float64) {
+func (p *Plan) unitSlip(footFromTip se3.Pose, stood *kinematics.Q) (slip string, factor float64) {
 	for _, u := range unitFactors {
 		for _, f := range []float64{u.factor, 1 / u.factor} {
-			scaled := pose
+			scaled := footFromTip
 			scaled.P = scaled.P.Scale(f)
-			if _, ok := p.reaches(scaled); ok && scaled.P.Norm() >= worked {
+			if _, ok := p.reaches(scaled, stood); ok && scaled.P.Norm() >= worked {
 				return u.slip, f
 			}
 		}

@@ -43,7 +43,11 @@ func resolveArm(j *job.Job) (*kinematics.Solver, *kinematics.Chain, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	solver, err := kinematics.NewSolver(chain)
+	joints := 0
+	if table != nil {
+		joints = table.N()
+	}
+	solver, err := kinematics.NewTableSolver(chain, joints)
 	if err != nil {
 		return nil, nil, problem(j.Arm.At, j.Arm.URDF, plannable, err.Error())
 	}

@@ -112,6 +112,22 @@ func leaning(travel float64) string {
 	return degrees(-travel) + " drag"
 }
 
+// jointKind is what a joint's values are: angles, or lengths where it slides.
+func jointKind(j kinematics.Joint) unit.Kind {
+	if j.Kind == kinematics.Prismatic {
+		return unit.Length
+	}
+	return unit.Angle
+}
+
+// jointValue says a value of a joint, rad or m: "12.0 deg" or "250 mm".
+func (w words) jointValue(j kinematics.Joint, v float64) string {
+	if j.Kind == kinematics.Prismatic {
+		return w.tape(v)
+	}
+	return degrees(v)
+}
+
 // limitName names the limit of a joint that a value (rad) is nearest to or past:
 // only the torch's cable sets one that is tighter than the file's.
 func limitName(j kinematics.Joint, q float64) string {

@@ -9,6 +9,9 @@
 package cell
 
 import (
+	"iter"
+	"slices"
+
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
@@ -86,4 +89,31 @@ func (c *Cell) BaseFromTip(q *kinematics.Q) se3.Pose {
 func (c *Cell) Solve(baseFromTip se3.Pose, seed *kinematics.Q, out *kinematics.Solutions) {
 	baseFromFlange := baseFromTip.Mul(c.tipFromFlange)
 	c.Solver.Solve(&baseFromFlange, seed, out)
+}
+
+// SolveHeld is Solve with the free joints at their values in held (rad or m);
+// see kinematics.Solver.SolveHeld.
+func (c *Cell) SolveHeld(held *kinematics.Q, baseFromTip se3.Pose, seed *kinematics.Q, out *kinematics.Solutions) {
+	baseFromFlange := baseFromTip.Mul(c.tipFromFlange)
+	c.Solver.SolveHeld(held, &baseFromFlange, seed, out)
+}
+
+// Choices returns the values (rad or m) at which the free joints are held to
+// find what the arm can do: the table's as they are in stood, the others' on the
+// solver's grid. For six joints without a table it is one value.
+func (c *Cell) Choices(stood *kinematics.Q) iter.Seq[kinematics.Q] {
+	table := c.TableJoints()
+	return func(yield func(kinematics.Q) bool) {
+		first := c.Solver.ChoiceValue(0)
+		for i := range c.Solver.Choices() {
+			held := c.Solver.ChoiceValue(i)
+			if !slices.Equal(held[:table], first[:table]) {
+				continue // the others' grid comes again for every stand of the table
+			}
+			copy(held[:table], stood[:table])
+			if !yield(held) {
+				return
+			}
+		}
+	}
 }

@@ -118,3 +118,35 @@ func TestFramesClose(t *testing.T) {
 		t.Errorf("no posture has the tip where it is: %v", out.Status)
 	}
 }
+
+// The table is held as it stood; there is one choice for six joints more.
+func TestChoicesHoldTheTable(t *testing.T) {
+	c := newCell(t, "top", chainOf(t, "top", "foot"), se3.Identity())
+	stood := kinematics.Q{0.7, -0.4, 9, 9, 9}
+	n := 0
+	for held := range c.Choices(&stood) {
+		n++
+		if want := (kinematics.Q{0.7, -0.4}); held != want {
+			t.Errorf("held at %v, want %v", held, want)
+		}
+	}
+	alone := newCell(t, "foot", nil, se3.Identity())
+	for held := range alone.Choices(&stood) {
+		n++
+		if held != (kinematics.Q{}) {
+			t.Errorf("the arm alone is held at %v", held)
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d choices, want one each", n)
+	}
+	// Taken as any chain, not as a table, its two joints are on the grid.
+	free := cell.New(cell.Spec{Solver: c.Solver, WorldFromFoot: se3.Identity(), BaseFromPart: se3.Identity(), FlangeFromTip: se3.Identity()})
+	n = 0
+	for range free.Choices(&stood) {
+		n++
+	}
+	if n != c.Solver.Choices() || n < 100 {
+		t.Errorf("%d choices, the solver has %d", n, c.Solver.Choices())
+	}
+}

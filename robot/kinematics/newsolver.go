@@ -23,12 +23,17 @@ import "fmt"
 // Of a chain of seven to nine joints one to three are taken as free: those
 // whose choice leaves six joints of the fastest family, at the ends of the
 // chain where possible (a lift, a track, a turntable under an arm); see Free.
-func NewSolver(c *Chain) (*Solver, error) {
+func NewSolver(c *Chain) (*Solver, error) { return NewTableSolver(c, 0) }
+
+// NewTableSolver is NewSolver for a chain whose first joints, so many, are those
+// of a turning table that carries the part: how it stands is chosen, not solved
+// for, so these are taken as free before any other. table is 0 to N.
+func NewTableSolver(c *Chain, table int) (*Solver, error) {
 	switch {
 	case c.n < 6:
 		return nil, fmt.Errorf("solver: found %d moving joints; allowed: 6 to %d, since fewer cannot put a flange in every pose; choose base and flange links with six joints or more between them", c.n, MaxJoints)
 	case c.n > 6:
-		return newRedundant(c)
+		return newRedundant(c, table)
 	}
 	s, ok := newSix(c)
 	if !ok {

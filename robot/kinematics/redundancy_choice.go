@@ -29,11 +29,12 @@ type option struct {
 	volume float64 // mean size of the six joints' determinant
 }
 
-// newRedundant chooses the free joints and builds the solvers of the grid.
-func newRedundant(c *Chain) (*Solver, error) {
-	best := option{}
+// newRedundant chooses the free joints, the first of a table among them, and
+// builds the solvers of the grid.
+func newRedundant(c *Chain, table int) (*Solver, error) {
+	best, must := option{}, uint16(1)<<min(table, c.n-6)-1
 	for set := uint16(1); set < 1<<c.n; set++ {
-		if bits.OnesCount16(set) != c.n-6 {
+		if bits.OnesCount16(set) != c.n-6 || set&must != must {
 			continue
 		}
 		if o, ok := c.judge(set); ok && (best.set == 0 || o.better(&best)) {

@@ -237,3 +237,48 @@ func TestTreesAgreeWithLibraryLive(t *testing.T) {
 	}
 	compareForward(t, ask, func(i int) *kinematics.Chain { return newChain(t, list[i].robot, list[i].base, list[i].tip) })
 }
+
+// Beside an arm without a closed form, too, it is the table that is chosen, and
+// of a table before five joints as much of it as is left over.
+func TestNewTableSolverTakesTheTable(t *testing.T) {
+	arm := armOfFamily(5, kinematics.General)
+	arm.Links[0].Name, arm.Joints[0].Parent = "link0", "link0"
+	tip := arm.Joints[len(arm.Joints)-1].Child
+	for _, row := range []struct {
+		name     string
+		base, to string
+		axes     int
+		free     []int
+	}{
+		{"one axis", "top", tip, 1, []int{0}},
+		{"two axes", "top", tip, 2, []int{0, 1}},
+		{"two axes before five", "top", arm.Joints[4].Child, 2, []int{0}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			c := newChain(t, tableBeside(arm, row.axes), row.base, row.to)
+			s, err := kinematics.NewTableSolver(c, row.axes)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var free []int
+			for _, f := range s.Free() {
+				free = append(free, f.Joint)
+			}
+			if !slices.Equal(free, row.free) {
+				t.Fatalf("free joints %v, want %v", free, row.free)
+			}
+			for _, q := range randomPostures9(5, c.N(), 1) {
+				if row.axes == 2 {
+					q[1] = -0.3 + (q[1]/math.Pi+1)/2*1.9
+				}
+				pose := forward(c, q)
+				var out kinematics.Solutions
+				s.SolveHeld(&q, &pose, &q, &out)
+				checkLong(t, s, pose, &out, q)
+				if d := nearestLong(q, &out, c.N()); d > 1e-6 {
+					t.Errorf("posture %v is %.3g off the nearest of %d", q, d, out.N)
+				}
+			}
+		})
+	}
+}
