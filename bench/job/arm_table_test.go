@@ -13,7 +13,8 @@ import (
 
 // onTable is the small document with a table beside its arm: 1 m along the
 // foot's x, its top turns about z, below it a tilt about the foot's x.
-func onTable(t *testing.T) memory {
+func onTable(t testing.TB) memory {
+	t.Helper()
 	m := small(t)
 	m.swap(t, "arm.urdf", `<link name="base"/>`, `<link name="base"/><link name="cradle"/><link name="top"/>
 <joint name="tilt" type="revolute"><parent link="base"/><child link="cradle"/><origin xyz="1 0 0"/><axis xyz="1 0 0"/><limit lower="-2" upper="2" velocity="1" effort="1"/></joint>
@@ -26,7 +27,7 @@ func onTable(t *testing.T) memory {
 }
 
 // swap replaces the first of a text that must be there.
-func (m memory) swap(t *testing.T, file, old, new string) {
+func (m memory) swap(t testing.TB, file, old, new string) {
 	t.Helper()
 	if !strings.Contains(m[file], old) {
 		t.Fatalf("%q is not in %s", old, file)

@@ -107,6 +107,18 @@ func FuzzDocument(f *testing.F) {
 	})
 }
 
+// FuzzDocumentOnTable is FuzzDocument with an arm beside a turning table.
+func FuzzDocumentOnTable(f *testing.F) {
+	m := onTable(f)
+	f.Add(m["job.yaml"])
+	f.Add(strings.Replace(m["job.yaml"], "part_link: top}", "part_link: top, zeros: [1 deg, 0 deg, 0 deg, 0 deg, 0 deg, 0 deg, 0 deg, 0 deg], signs: [1, -1, 1, 1, 1, 1, 1, 1], cable_turn: 200 deg}", 1))
+	f.Add(strings.Replace(m["job.yaml"], "part_link: top", "part_link: l3", 1))
+	f.Add(strings.Replace(m["job.yaml"], "  table: [0 deg, 0 deg]\n", "", 1))
+	f.Fuzz(func(t *testing.T, text string) {
+		check(t, memory{"job.yaml": text, "taught.csv": m["taught.csv"], "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"]})
+	})
+}
+
 func FuzzTable(f *testing.F) {
 	for _, name := range []string{"testdata/small/taught.csv", "testdata/good/taught.csv"} {
 		data, err := os.ReadFile(name)
@@ -115,7 +127,7 @@ func FuzzTable(f *testing.F) {
 		}
 		f.Add(string(data))
 	}
-	for _, text := range []string{"", "label", "label,x", "\"", "a;b", "label,j1\nW1 start,1\n", "#\n", "x,y,z,r1,r2,r3\n1,2,3,4,5,6\n", "label,x,y,z,r1,r2,r3\na,1e999,2,3,4,5,6\n", "label,label\n,\n"} {
+	for _, text := range []string{"", "label", "label,x", "\"", "a;b", "label,j1\nW1 start,1\n", "#\n", "x,y,z,r1,r2,r3\n1,2,3,4,5,6\n", "label,x,y,z,r1,r2,r3\na,1e999,2,3,4,5,6\n", "label,label\n,\n", "label,x,y,z,t1\na,1,2,3,4\n"} {
 		f.Add(text)
 	}
 	m := small(f)

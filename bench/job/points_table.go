@@ -92,7 +92,7 @@ func (s *stood) values(ps *Problems, r row, joints []float64) []float64 {
 		return nil
 	case r.table != nil:
 		return s.draft.fileValues(r.table, s.chain)
-	case s.all == nil && len(s.draft.table) == 0 && !s.said:
+	case !s.draft.read.has("table") && !s.said:
 		s.said = true
 		ps.add(s.draft.read.at.sub("table"), "nothing", "how the turning table stood when the points were taught: "+listed(s.chain.names()[:s.chain.table.N()]),
 			"add table where it stood so for all of them, such as table: [0 deg], or to each row")
