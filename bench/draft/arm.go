@@ -106,8 +106,12 @@ func (m *maker) findArm() error {
 		m.ask(ArmQuestion())
 		return nil
 	}
-	if l := m.Like; l != nil && l.Job.Arm.Robot != nil && m.Arm.Robot == l.Job.Arm.Robot {
-		m.base, m.flange = l.Job.Arm.BaseLink, l.Job.Arm.FlangeLink
+	if m.Like != nil {
+		a := m.Like.Job.Arm
+		if a.PartLink != "" {
+			return fmt.Errorf("the part of %s stands on a turning table, and its points need to know how that stood: begin from a copy of that document", m.Like.Name)
+		}
+		m.base, m.flange = a.BaseLink, a.FlangeLink
 		return m.buildChain()
 	}
 	ends := arm(m.Arm.Robot)

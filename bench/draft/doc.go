@@ -52,6 +52,7 @@ type Settings struct {
 type Like struct {
 	Name string // for comments
 	Job  *job.Job
+	Text []byte // its document, whose sections are taken over as they are written
 }
 
 // File is one file of a job's folder.
@@ -84,7 +85,7 @@ const (
 // job at all.
 func Make(in Input) (Document, []Question, error) {
 	m := &maker{Input: in, asker: newAsker(in.Answers), home: -1}
-	for _, stage := range []func() error{m.rows, m.findHome, m.findSeams, m.findArm, m.findTorch, m.findFrames, m.findPaths, m.findWelds} {
+	for _, stage := range []func() error{m.follow, m.rows, m.findHome, m.findSeams, m.findArm, m.findTorch, m.findFrames, m.findPaths, m.findWelds} {
 		err := stage()
 		if err == nil {
 			err = m.wrong
@@ -111,6 +112,7 @@ type maker struct {
 	accelerations string
 	torch         []entry
 	cell          []entry
+	followed      map[string]string // sections of the job followed
 	geometry
 	welds
 }

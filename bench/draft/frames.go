@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"fmt"
+
 	"seamwright/bench/intake"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
@@ -24,18 +26,15 @@ func (m *maker) findFrames() error {
 	if m.Like != nil {
 		c := m.Like.Job.Cell
 		m.worldFromBase, worldFromPart, hasPart = c.WorldFromBase, c.WorldFromPart, c.HasPart
-		if c.WorldFromBase != se3.Identity() {
-			m.cell = append(m.cell, entry{"world_from_base", poseText(c.WorldFromBase), ""})
-		}
-		if c.HasPart {
-			m.cell = append(m.cell, entry{"world_from_part", poseText(c.WorldFromPart), ""})
-		}
 	}
 	in := m.Table.Stated.MeasuredIn
+	if in == "part" && m.Like != nil && !hasPart {
+		return fmt.Errorf("the points are measured from the part, and %s does not say where that is: add world_from_part to its cell", m.Like.Name)
+	}
 	if in != "base" && m.Like == nil {
 		m.worldFromBase, _ = m.askPose("world_from_base", "Where does the arm's foot stand in the world, and how is it turned?")
 	}
-	if in == "part" && !hasPart {
+	if in == "part" && m.Like == nil {
 		worldFromPart, _ = m.askPose("world_from_part", "Where does the part's frame lie in the world, and how is it turned?")
 	}
 	switch in {
@@ -73,6 +72,11 @@ func (m *maker) tip(i int) (baseFromTip se3.Pose, turned bool) {
 	if r.Joints != nil {
 		var q kinematics.Q
 		copy(q[:], r.Joints)
+		if m.Like != nil {
+			for k, shown := range m.Like.Job.Arm.Shown {
+				q[k] = shown.File(q[k])
+			}
+		}
 		var baseFromFlange se3.Pose
 		m.chain.Forward(&q, &baseFromFlange)
 		return baseFromFlange.Mul(m.flangeFromTip), true

@@ -37,10 +37,17 @@ type torchAt struct {
 
 // Kinds of paths, as the document calls them.
 const (
-	line   = "line"
-	arc    = "arc"
-	circle = "circle"
+	line     = "line"
+	arc      = "arc"
+	circle   = "circle"
+	polyline = "polyline"
+	spline   = "spline"
 )
+
+// round reports whether a seam lies on a circle, goesRound whether it ends
+// where it begins.
+func (s *seam) round() bool     { return s.kind == arc || s.kind == circle }
+func (s *seam) goesRound() bool { return s.kind == circle || s.closed }
 
 // findPaths tells lines from arcs and circles and reads the torches as taught.
 func (m *maker) findPaths() error {
@@ -68,12 +75,12 @@ func (m *maker) findPaths() error {
 	if len(m.open) > 0 || m.wrong != nil {
 		return nil
 	}
-	round := slices.DeleteFunc(slices.Clone(m.seams), func(s *seam) bool { return s.kind != circle })
+	round := slices.DeleteFunc(slices.Clone(m.seams), func(s *seam) bool { return !s.goesRound() })
 	m.each("overlap", "How far do welds all round run past their start, to tie in?", round, m.overlapQuestion, func(s *seam, value string) {
 		s.overlap, s.overlapNote = value, m.noteOf(s, "overlap")
 	})
 	for _, s := range m.seams {
-		if s.kind != line && s.shape.circle == nil {
+		if s.round() && s.shape.circle == nil {
 			return fmt.Errorf("the points of %s make no path: they lie neither on a line nor on a circle", s.name)
 		}
 		m.readTorches(s)
@@ -101,18 +108,59 @@ func (m *maker) pathQuestion(s *seam) Question {
 		}
 		q.Choices = append(q.Choices, intake.Choice{Value: circle, Text: "a full circle that begins and ends at the first", Evidence: evidence})
 	}
+	m.offerBent(&q, s)
 	switch {
 	case s.closed:
-		q.Default = 0
+		if q.Default = -1; roundErr == nil && round.Max <= handMost && m.saysRound(s) {
+			q.Default = 0
+		}
 	case lineErr == nil && straight.Max <= handMost:
 		q.Default = 0
-	case roundErr == nil && len(s.shape.places) > 3 && round.Max <= handMost:
+	case roundErr == nil && round.Max <= handMost && m.saysRound(s):
 		q.Default = m.arcOrCircle(q, round)
 	}
-	if len(q.Choices) == 0 { // closed, and no circle
-		q.Choices, q.Default = []intake.Choice{{Value: circle, Text: "a full circle"}}, 0
-	}
 	return q
+}
+
+// saysRound reports whether points on a circle mean one: the corners of a
+// rectangle lie on a circle too, and so do any three points. Five do, points
+// that are called a quarter or a half, and four that turn by little.
+func (m *maker) saysRound(s *seam) bool {
+	const few, gentle = 4, 50 * unit.Deg // rad
+	for _, i := range s.along {
+		if w := m.kept[i].name.Word; w == "half" || w == "quarter" || w == "quarters" {
+			return true
+		}
+	}
+	_, turn := m.sharpest(s)
+	return len(s.path) > few || len(s.path) == few && turn <= gentle
+}
+
+// offerBent adds the paths that bend at the points or through them.
+func (m *maker) offerBent(q *Question, s *seam) {
+	at, most := m.sharpest(s)
+	evidence := fmt.Sprintf("the way from point to point turns by %.0f deg at most, at %q", most/unit.Deg, m.kept[s.path[at]].Label)
+	q.Choices = append(q.Choices, intake.Choice{Value: polyline, Text: "straight pieces, with corners at the points between", Evidence: evidence},
+		intake.Choice{Value: spline, Text: "a smooth curve through the points", Evidence: evidence})
+}
+
+// sharpest returns the point, by its place in the path, at which the way from
+// point to point turns most, and the turn, rad.
+func (m *maker) sharpest(s *seam) (at int, most float64) {
+	p := s.shape.places
+	for k := range p {
+		if !s.closed && (k == 0 || k == len(p)-1) {
+			continue
+		}
+		before, after := p[k].Sub(p[(k+len(p)-1)%len(p)]), p[(k+1)%len(p)].Sub(p[k])
+		if before.Norm() == 0 || after.Norm() == 0 {
+			continue
+		}
+		if turn := angle(before.Unit(), after.Unit()); turn >= most {
+			at, most = k, turn
+		}
+	}
+	return at, most
 }
 
 // wholeFrom is the way round (rad) from which points mean a full circle.
@@ -171,12 +219,33 @@ func (m *maker) readTorches(s *seam) {
 
 // travelAt returns the direction of travel next to a tip, unit.
 func (s *shape) travelAt(kind string, tip se3.Pose) (r3.Vec, bool) {
-	if kind == line {
+	switch kind {
+	case line:
 		way := s.to.Sub(s.from)
 		return way.Unit(), way.Norm() > 0
+	case polyline, spline:
+		return s.piece(tip.P)
 	}
 	out := tip.P.Sub(s.circle.Centre).Reject(s.circle.Axis)
 	return s.circle.Axis.Cross(out).Unit(), out.Norm() > 0
+}
+
+// piece returns the direction of the straight piece between points that lies
+// next to a place, unit.
+func (s *shape) piece(at r3.Vec) (r3.Vec, bool) {
+	var best r3.Vec
+	nearest := math.Inf(1)
+	for k := 1; k < len(s.places); k++ {
+		a, way := s.places[k-1], s.places[k].Sub(s.places[k-1])
+		if way.Norm() == 0 {
+			continue
+		}
+		along := max(0, min(1, at.Sub(a).Dot(way)/way.Dot(way)))
+		if d := at.Dist(a.AddScaled(along, way)); d < nearest {
+			best, nearest = way.Unit(), d
+		}
+	}
+	return best, !math.IsInf(nearest, 1)
 }
 
 // angle returns the angle between two unit directions, rad.

@@ -42,12 +42,19 @@ func (s *seam) middle() (across, travel r3.Vec, ok bool) {
 	return across.Unit(), travel, across.Norm() > 0
 }
 
-// slope is the angle (rad) of a seam's chord from level, rising positive.
+// slope is the angle (rad) of a seam from level, of its steepest piece.
 func (m *maker) slope(s *seam) float64 {
-	if s.shape.length == 0 {
-		return 0
+	places := s.shape.places
+	if s.kind == line {
+		places = []r3.Vec{s.shape.from, s.shape.to}
 	}
-	return math.Asin(max(-1, min(1, s.shape.to.Sub(s.shape.from).Unit().Dot(m.up()))))
+	var most float64
+	for k := 1; k < len(places); k++ {
+		if way := places[k].Sub(places[k-1]); way.Norm() > 0 {
+			most = max(most, math.Abs(math.Asin(max(-1, min(1, way.Unit().Dot(m.up()))))))
+		}
+	}
+	return most
 }
 
 // baseQuestion offers the ways to know a base plate that suit the seam.
@@ -61,12 +68,12 @@ func (m *maker) baseQuestion(s *seam) Question {
 			return text, trial{"seams", "base"}.judge(value, nil)
 		}}
 	slope := m.slope(s)
-	if s.kind != line {
+	if s.round() {
 		slope = m.tilt(s)
 	}
 	below, taught := m.below(s)
 	climbs := fmt.Sprintf("the seam climbs %.1f deg", math.Abs(slope)/unit.Deg)
-	if s.kind != line {
+	if s.round() {
 		climbs = fmt.Sprintf("the circle's plane is %.1f deg off level", slope/unit.Deg)
 	}
 	wire := ""
@@ -257,7 +264,7 @@ func (m *maker) uprightQuestion(s *seam) Question {
 			return text, trial{"seams", "upright"}.judge(value, nil)
 		}}
 	work, known := m.taughtWork(s)
-	if s.kind != line {
+	if s.round() {
 		q.Choices = append(q.Choices, intake.Choice{Value: "tube outside", Text: "a tube on the circle, welded outside"}, intake.Choice{Value: "tube inside", Text: "a tube on the circle, welded inside"})
 	}
 	q.Choices = append(q.Choices, intake.Choice{Value: "left", Text: "left, square to the base plate"}, intake.Choice{Value: "right", Text: "right, square to the base plate"})
@@ -270,7 +277,7 @@ func (m *maker) uprightQuestion(s *seam) Question {
 		want = "right"
 	}
 	evidence := fmt.Sprintf("as taught the wire points %.0f deg to the %s of the base plate's normal", math.Abs(work)/unit.Deg, want)
-	if s.kind != line {
+	if s.round() {
 		want = m.tubeSide(s)
 		evidence = "as taught the wire points " + map[string]string{"tube outside": "inwards", "tube inside": "outwards"}[want]
 	}

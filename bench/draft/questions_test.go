@@ -3,6 +3,8 @@ package draft_test
 import (
 	"fmt"
 	"maps"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -228,6 +230,67 @@ func TestJointRows(t *testing.T) {
 	d := settle(t, in, map[string]string{"W1.joint": "tee", "W1.weld": "leg 5 mm", "W1.base": "level", "W1.upright": "left", "travel": "push 10 deg"})
 	if _, err := decode(t, d, nil); err != nil {
 		t.Error(err)
+	}
+}
+
+// Points round a rectangle are a closed polyline; nothing says so but the person,
+// and no circle is proposed.
+func TestPolyline(t *testing.T) {
+	table := head + "home,,,,,,,0,-25,10,0,65,0\n"
+	for i, p := range [][2]int{{800, -100}, {1000, -100}, {1000, 100}, {800, 100}} {
+		table += fmt.Sprintf("W1 %s,%d,%d,-55,180,0,0,,,,,,\n", []string{"start", "via 1", "via 2", "via 3"}[i], p[0], p[1])
+	}
+	more := map[string]string{"W1.end": "all round", "W1.path": "polyline", "W1.upright": "left", "W1.joint": "tee", "W1.weld": "leg 5 mm", "travel": "0 deg"}
+	d := settle(t, input(t, table, known()), more)
+	j, err := decode(t, d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := j.Seams[0]; s.Path != job.PathPolyline || !s.Closed || len(s.Points) != 4 || s.Overlap != 0.012 {
+		t.Errorf("%v, closed %v, %q, overlap %v", s.Path, s.Closed, s.Points, s.Overlap)
+	}
+	if q := questionOf(t, input(t, table, known("W1.end", "all round")), "W1.path"); q.Choices[0].Value != "circle" || q.Default != -1 {
+		t.Errorf("%+v", q)
+	} else if want := `the way from point to point turns by 90 deg at most, at "W1 via 3"`; q.Choices[1].Evidence != want {
+		t.Errorf("evidence %q", q.Choices[1].Evidence)
+	}
+	// Open, the same points are a polyline as well.
+	delete(more, "W1.end")
+	d = settle(t, input(t, strings.Replace(table, "via 3", "end", 1), known()), more)
+	if j, err = decode(t, d, nil); err != nil || j.Seams[0].Closed || j.Seams[0].Path != job.PathPolyline {
+		t.Errorf("%v, %v", err, j.Seams[0].Path)
+	}
+}
+
+// A job that is followed gives its arm, torch, cell and air moves as they are
+// written there, the arm's file named anew.
+func TestLike(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "..", "examples", "keel-cradle", "job.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	old, err := job.Decode("job.yaml", example{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	answers := map[string]string{"measured_in": "part", "point": "tip", "orientation": "fixed x-y-z degrees", "length": "mm", "joints": "deg"}
+	in := input(t, rows("home", "W1 in", "W1 start", "W1 end", "W1 out"), answers)
+	in.Like = &draft.Like{Name: "../keel/job.yaml", Job: old, Text: text}
+	in.Arm = &draft.Arm{File: "arm.urdf", Robot: old.Arm.Robot}
+	d := settle(t, in, map[string]string{"W1.joint": "tee", "W1.weld": "leg 5 mm", "W1.base": "direction 0 0 1", "W1.upright": "left", "travel": "0 deg"})
+	j, err := decode(t, d, nil)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, fileOf(t, d, draft.JobFile))
+	}
+	same := j.Torch
+	same.At = old.Torch.At
+	if same != old.Torch || j.Cell.WorldFromBase != old.Cell.WorldFromBase || j.Cell.WorldFromPart != old.Cell.WorldFromPart || j.Code != old.Code {
+		t.Errorf("torch %+v, cell %+v", j.Torch, j.Cell)
+	}
+	for _, want := range []string{"# arm: as in ../keel/job.yaml.\narm:\n  urdf: arm.urdf\n", "# The floor falls to the slip: a level on the cart's plate reads 0.6 deg."} {
+		if !strings.Contains(fileOf(t, d, draft.JobFile), want) {
+			t.Errorf("%q is not in\n%s", want, fileOf(t, d, draft.JobFile))
+		}
 	}
 }
 

@@ -94,34 +94,13 @@ func (m *maker) torchField(v torchValue, pose bool, t *cell.Torch) {
 // torchLike takes the torch of the job followed.
 func (m *maker) torchLike() error {
 	t := m.Like.Job.Torch
-	note := ""
-	add := func(field string, si float64, u unit.Unit) {
-		m.torch = append(m.torch, entry{field, unit.Exact(si, u), note})
-	}
 	m.flangeFromTip = t.FlangeFromTip
 	if t.Measured {
-		add("body", t.Body, unit.Millimetres)
-		add("neck", t.Neck, unit.Millimetres)
-		add("neck_angle", t.NeckAngle, unit.Degrees)
-		if t.Turn != 0 {
-			add("turn", t.Turn, unit.Degrees)
-		}
-		if t.Sideways != [2]float64{} {
-			m.torch = append(m.torch, entry{"sideways", "[" + unit.Exact(t.Sideways[0], unit.Millimetres) + ", " + unit.Exact(t.Sideways[1], unit.Millimetres) + "]", note})
-		}
 		var err error
 		m.flangeFromTip, err = cell.Torch{Body: t.Body, Neck: t.Neck, NeckAngle: t.NeckAngle, Turn: t.Turn, Sideways: t.Sideways, TipRecess: t.TipRecess, StickOut: t.StickOut}.FlangeFromTip()
 		if err != nil {
 			return fmt.Errorf("the torch of %s: %w", m.Like.Name, err)
 		}
-	} else {
-		m.torch = append(m.torch, entry{"flange_from_tip", poseText(t.FlangeFromTip), note})
-	}
-	add("nozzle", t.NozzleDiameter, unit.Millimetres)
-	add("tip_recess", t.TipRecess, unit.Millimetres)
-	add("stick_out", t.StickOut, unit.Millimetres)
-	if t.WireDiameter > 0 {
-		add("wire", t.WireDiameter, unit.Millimetres)
 	}
 	return nil
 }
@@ -170,16 +149,4 @@ func parsePose(text string) (se3.Pose, error) {
 		return se3.Pose{}, err
 	}
 	return j.Cell.WorldFromBase, nil
-}
-
-// poseText writes a pose (m) as the document has it, to the last digit.
-func poseText(p se3.Pose) string {
-	c, err := se3.ParseConvention("quaternion w first")
-	if err != nil {
-		panic("draft: " + err.Error()) // a convention of our own
-	}
-	q := make([]float64, c.Len())
-	c.Encode(p.R, q)
-	return fmt.Sprintf("{at: [%s, %s, %s], orientation: quaternion w first, turn: [%.12g, %.12g, %.12g, %.12g]}",
-		unit.Exact(p.P.X, unit.Millimetres), unit.Exact(p.P.Y, unit.Millimetres), unit.Exact(p.P.Z, unit.Millimetres), q[0], q[1], q[2], q[3])
 }

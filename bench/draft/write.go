@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"seamwright/bench/intake"
-	"seamwright/unit"
 )
 
 // write makes the files.
@@ -87,17 +86,18 @@ func (m *maker) job() []byte {
 	p.put("# revision: A", "")
 	p.put("code: "+m.code, m.codeNote)
 	p.blank()
-	m.armSection(p)
-	p.blank()
-	p.put("torch:", m.likeNote("the torch"))
-	for _, e := range m.torch {
-		p.put("  "+e.field+": "+e.value, e.note)
+	for _, section := range []struct {
+		name  string
+		write func(*page)
+	}{{"arm", m.armSection}, {"torch", m.torchSection}, {"cell", m.cellSection}, {"air", m.airSection}} {
+		if text := m.followed[section.name]; text != "" {
+			p.say("", fmt.Sprintf("%s: as in %s.", section.name, m.Like.Name))
+			p.b.WriteString(text)
+		} else {
+			section.write(p)
+		}
+		p.blank()
 	}
-	p.blank()
-	m.cellSection(p)
-	p.blank()
-	m.airSection(p)
-	p.blank()
 	m.pointsSection(p)
 	p.blank()
 	p.put("home: "+quoted(m.kept[m.home].Label), m.note("home"))
@@ -124,13 +124,6 @@ func (m *maker) job() []byte {
 		m.seam(p, s)
 	}
 	return []byte(p.b.String())
-}
-
-func (m *maker) likeNote(what string) string {
-	if m.Like == nil {
-		return ""
-	}
-	return what + " of " + m.Like.Name
 }
 
 // head says where the document comes from, what was found out about the table
@@ -190,14 +183,8 @@ func ProblemText(p intake.Problem) string {
 }
 
 func (m *maker) armSection(p *page) {
-	p.put("arm:", m.likeNote("the arm"))
+	p.put("arm:", "")
 	p.put("  urdf: "+quoted(m.Arm.File), "")
-	if m.Like != nil {
-		p.put("  base_link: "+quoted(m.base), "")
-		p.put("  flange_link: "+quoted(m.flange), "")
-		m.likeArm(p)
-		return
-	}
 	p.put("  base_link: "+quoted(m.base), m.note("base_link"))
 	p.put("  flange_link: "+quoted(m.flange), m.note("flange_link"))
 	if m.accelerations != "" {
@@ -209,24 +196,11 @@ func (m *maker) armSection(p *page) {
 	p.put("  # wrist_margin: 10 deg", "left out: this value; common practice, no source")
 }
 
-// likeArm writes what the followed job says of its arm beside the file.
-func (m *maker) likeArm(p *page) {
-	a := m.Like.Job.Arm
-	var all []string
-	for i, x := range a.Acceleration {
-		u := unit.DegreesPerSecond2
-		if slides := Slides(m.Arm.Robot); len(a.Acceleration) > 1 && i < len(slides) && slides[i] {
-			u = unit.MillimetresPerSecond2
-		}
-		all = append(all, unit.Exact(x, u))
+func (m *maker) torchSection(p *page) {
+	p.put("torch:", "")
+	for _, e := range m.torch {
+		p.put("  "+e.field+": "+e.value, e.note)
 	}
-	value := strings.Join(all, ", ")
-	if len(all) > 1 {
-		value = "[" + value + "]"
-	}
-	p.put("  joint_acceleration: "+value, "")
-	p.put("  limit_margin: "+unit.Exact(a.LimitMargin, unit.Degrees), "")
-	p.put("  wrist_margin: "+unit.Exact(a.WristMargin, unit.Degrees), "")
 }
 
 func (m *maker) cellSection(p *page) {
@@ -235,24 +209,15 @@ func (m *maker) cellSection(p *page) {
 		p.put("#   world_from_base: {at: [0 mm, 0 mm, 760 mm], orientation: fixed x-y-z degrees, turn: [0, 0, 0]}", "")
 		return
 	}
-	p.put("cell:", m.likeNote("the cell"))
+	p.put("cell:", "")
 	for _, e := range m.cell {
 		p.put("  "+e.field+": "+e.value, e.note)
 	}
 }
 
 func (m *maker) airSection(p *page) {
-	if m.Like == nil {
-		p.put("# air:", "left out: these values, the speed by ISO 10218-1 from memory, the others common practice, no source")
-		p.put("#   {tip_speed: 250 mm/s, joint_speed: 25 percent, tip_acceleration: 1000 mm/s2, out: 60 mm}", "")
-		return
-	}
-	a := m.Like.Job.Air
-	p.put("air:", m.likeNote("the air moves"))
-	p.put("  tip_speed: "+unit.Exact(a.TipSpeed, unit.MillimetresPerSecond), "")
-	p.put("  joint_speed: "+unit.Exact(a.JointPercent*unit.Percent, unit.Percents), "")
-	p.put("  tip_acceleration: "+unit.Exact(a.TipAcceleration, unit.MillimetresPerSecond2), "")
-	p.put("  out: "+unit.Exact(a.Out, unit.Millimetres), "")
+	p.put("# air:", "left out: these values, the speed by ISO 10218-1 from memory, the others common practice, no source")
+	p.put("#   {tip_speed: 250 mm/s, joint_speed: 25 percent, tip_acceleration: 1000 mm/s2, out: 60 mm}", "")
 }
 
 // tableNote says where a word of the points comes from: a fact of the table.
@@ -298,6 +263,7 @@ func (m *maker) seam(p *page, s *seam) {
 	for _, e := range []entry{
 		m.joint[s],
 		{s.kind, listOf(m.labels(s.path)), s.kindNote},
+		{"closed", closedText(s), ""},
 		{"overlap", quoted(s.overlap), s.overlapNote},
 		{"taught", listOf(m.labels(s.taught)), "taught by hand beside the points of the path"},
 		m.basePlate[s],
@@ -308,15 +274,26 @@ func (m *maker) seam(p *page, s *seam) {
 		m.leave(s.retreat, "retreat"),
 	} {
 		switch {
-		case e.field == "" || e.field == "overlap" && s.kind != circle || e.field == "taught" && len(s.taught) == 0:
+		case e.field == "" || e.field == "closed" && e.value == "" || e.field == "overlap" && !s.goesRound() || e.field == "taught" && len(s.taught) == 0:
 		case e.value == "":
 			p.put("    # "+e.field+": {out: 60 mm}", e.note)
 		default:
 			p.put("    "+e.field+": "+e.value, e.note)
 		}
 	}
+	if s.kind == polyline {
+		p.put("    # corners: {radius: 15 mm}", "left out: sharp corners")
+	}
 	p.put("    # thickness: {base: 8 mm, upright: 6 mm}", "not given: the least size for the plates is not checked")
 	p.blank()
+}
+
+// closedText says of a path that can be open that it is not.
+func closedText(s *seam) string {
+	if s.closed && s.kind != circle {
+		return "true"
+	}
+	return ""
 }
 
 // leave is the approach or retreat: a taught point, or left out.

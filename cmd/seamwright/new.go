@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -134,12 +133,8 @@ func (s *session) parts(f *newFlags) (draft.Input, error) {
 	in := draft.Input{Like: s.like}
 	settings, procedure := f.settings, f.procedure
 	if s.like != nil {
-		text, err := os.ReadFile(f.like)
-		if err != nil {
-			return in, err
-		}
 		for section, dst := range map[string]*string{"settings": &settings, "procedure": &procedure} {
-			if file := draft.PartFile(text, section); file != "" && *dst == "" {
+			if file := draft.PartFile(s.like.Text, section); file != "" && *dst == "" {
 				*dst = beside(f.like, file)
 			}
 		}

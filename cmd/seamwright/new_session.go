@@ -88,7 +88,11 @@ func (s *session) follow(name string) error {
 	if err != nil {
 		return fmt.Errorf("--like: %w", err)
 	}
-	s.like = &draft.Like{Name: filepath.ToSlash(s.named(name)), Job: j}
+	text, err := os.ReadFile(name)
+	if err != nil {
+		return fmt.Errorf("--like: %w", err)
+	}
+	s.like = &draft.Like{Name: s.named(name), Job: j, Text: text}
 	s.arm = &draft.Arm{File: s.named(beside(name, j.Arm.URDF)), Robot: j.Arm.Robot}
 	return nil
 }
