@@ -7,5 +7,9 @@
 // does not state is reported as not stated, never as passed, and a check never
 // mixes two code families.
 //
+// A WPS holds the whole document of ISO 15609-1 or the AWS form, with limits run
+// by run; a Record and the essential variables of a code give the limits that a
+// qualification permits.
+//
 //	verdicts, err := spec.Check(procedure.Planned{Family: weld.ISO, Settings: set, Travel: 8.2e-3})
 package procedure

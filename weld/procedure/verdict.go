@@ -31,6 +31,13 @@ const (
 	ItemWorkDeviation   Item = "deviation of the work angle"
 	ItemTravelDeviation Item = "deviation of the travel angle"
 	ItemSinglePass      Item = "size of one pass"
+	ItemParentGroup     Item = "parent material group"
+	ItemPolarity        Item = "polarity"
+	ItemTechnique       Item = "technique"
+	ItemAmplitude       Item = "weave amplitude"
+	ItemFrequency       Item = "weave frequency"
+	ItemPreheat         Item = "preheat temperature"
+	ItemInterpass       Item = "interpass temperature"
 )
 
 // State is the outcome for one item. The zero value is no outcome.
@@ -67,7 +74,7 @@ type Verdict struct {
 
 	Measured   float64     // planned value in SI, in Unit; 0 when NotKnown
 	weld.Range             // the limits in SI, in Unit
-	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s"
+	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s", "Hz", "degC"
 	Found      string      // planned word
 	Allowed    []string    // words allowed
 	Note       string      // what a reader must know, such as which energy this is
