@@ -48,12 +48,12 @@ func writeJSON(w io.Writer, v any) error {
 // stays. The folder that the caller stands in is refused: it would be swapped
 // away from under the terminal.
 func Folder(dir string, j *job.Job, p *plan.Plan) error {
-	return writeFolder(dir, []part{
+	return writeFolder(dir, append([]part{
 		{PlanFile, func(w io.Writer) error { return Plan(w, j, p) }},
 		{StepsFile, func(w io.Writer) error { return Steps(w, p) }},
 		{TraceFile, func(w io.Writer) error { return Trace(w, p) }},
 		{FindingsFile, func(w io.Writer) error { return Findings(w, p) }},
-	})
+	}, profileParts(j, p)...))
 }
 
 // CheckFolder returns the error that Folder would return for dir before it
@@ -123,7 +123,13 @@ func refuseForeign(dir string) error {
 	}
 	var foreign []string
 	for _, e := range entries {
-		if !isPlanFile(e.Name()) || !e.Type().IsRegular() {
+		if e.IsDir() && e.Name() == ProfileDir {
+			more, err := foreignDrawings(dir)
+			if err != nil {
+				return err
+			}
+			foreign = append(foreign, more...)
+		} else if !isPlanFile(e.Name()) || !e.Type().IsRegular() {
 			foreign = append(foreign, e.Name())
 		}
 	}
@@ -142,6 +148,33 @@ func refuseForeign(dir string) error {
 
 func isPlanFile(name string) bool {
 	return slices.Contains([]string{PlanFile, StepsFile, TraceFile, FindingsFile}, name)
+}
+
+// foreignDrawings lists what the folder of drawings in dir holds besides them.
+func foreignDrawings(dir string) ([]string, error) {
+	entries, err := os.ReadDir(filepath.Join(dir, ProfileDir))
+	if err != nil {
+		return nil, err
+	}
+	var foreign []string
+	for _, e := range entries {
+		if name := filepath.Join(ProfileDir, e.Name()); !e.Type().IsRegular() || !isDrawing(filepath.Join(dir, name)) {
+			foreign = append(foreign, name)
+		}
+	}
+	return foreign, nil
+}
+
+// isDrawing reports whether a file begins as a drawing of a profile does.
+func isDrawing(name string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head := make([]byte, 256)
+	n, _ := io.ReadFull(f, head)
+	return strings.HasSuffix(name, ".svg") && strings.Contains(string(head[:n]), profileMark)
 }
 
 // holdsPlan reports whether the folder's plan.json says that it is a plan.
@@ -163,6 +196,32 @@ func remove(dir string) error {
 	for _, name := range []string{PlanFile, StepsFile, TraceFile, FindingsFile} {
 		if err := os.Remove(filepath.Join(dir, name)); err != nil && !os.IsNotExist(err) {
 			return err
+		}
+	}
+	if err := removeDrawings(dir); err != nil {
+		return err
+	}
+	return os.Remove(dir)
+}
+
+// removeDrawings takes away the folder of drawings in dir, and nothing else that
+// it may hold. A drawing that was being written when its run was killed may be
+// empty.
+func removeDrawings(dir string) error {
+	dir = filepath.Join(dir, ProfileDir)
+	entries, err := os.ReadDir(dir)
+	if os.IsNotExist(err) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		name := filepath.Join(dir, e.Name())
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && (isDrawing(name) || info.Size() == 0) {
+			if err := os.Remove(name); err != nil {
+				return err
+			}
 		}
 	}
 	return os.Remove(dir)

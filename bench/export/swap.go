@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // errNoExchange says that two folders cannot change names in one go here.
@@ -17,8 +19,21 @@ func fill(dir string, parts []part) error {
 	if err := os.Chmod(dir, 0o755); err != nil { // MkdirTemp keeps others out
 		return err
 	}
+	inside := map[string]bool{} // folders in dir
 	for _, p := range parts {
-		if err := writeFile(filepath.Join(dir, p.name), p.write); err != nil {
+		name := filepath.Join(dir, filepath.FromSlash(p.name))
+		if in := filepath.Dir(name); in != dir && !inside[in] {
+			if err := os.Mkdir(in, 0o755); err != nil {
+				return err
+			}
+			inside[in] = true
+		}
+		if err := writeFile(name, p.write); err != nil {
+			return err
+		}
+	}
+	for _, in := range slices.Sorted(maps.Keys(inside)) {
+		if err := syncDir(in); err != nil {
 			return err
 		}
 	}

@@ -18,5 +18,5 @@ var cornerFaults = []fault{
 	{name: "a bend that makes the leg fat", edits: tightArc,
 		code: finding.CornerLeg, severity: finding.Caution, where: "W1 pass 1 at 0 mm", measured: "7.0", limit: "6.5", unit: "mm",
 		message: "W1 at 0 mm: the leg comes to 7.0 mm in the bend, where 4.2 mm/s of 8.2 mm/s are held, 5.0 mm is wanted and 6.5 mm the most",
-		remedy:  "weld the seam at 4.1 mm/s with 4.5 m/min of wire: leg up to 5.0 mm", source: "4.189 rounded down; 9.0 m/min * 4.1 / 8.225 = 4.49 m/min"},
+		remedy:  "weld the seam at 4.1 mm/s with 4.5 m/min of wire: a leg up to 5.0 mm", source: "4.189 rounded down; 9.0 m/min * 4.1 / 8.225 = 4.49 m/min"},
 }

@@ -78,7 +78,7 @@ func (c *cornerCheck) thin() []*CornerTruth {
 }
 
 func (c *cornerCheck) steep() []*CornerTruth {
-	low, high := c.pass.steepest()
+	low, high := c.pass.Steepest()
 	return c.where(func(t *CornerTruth) bool {
 		return t.TravelLeast < low-cornerAngleSlack || t.TravelMost > high+cornerAngleSlack
 	})
@@ -87,9 +87,9 @@ func (c *cornerCheck) steep() []*CornerTruth {
 // cornerAngleSlack is half the last digit in which angles are said, rad.
 const cornerAngleSlack = 0.05 * math.Pi / 180
 
-// steepest are the limits of the travel angle at a corner, rad: an angle that is
-// asked for on the straight is no fault of the corner.
-func (p *Pass) steepest() (low, high float64) {
+// Steepest returns the limits of the travel angle at a corner, rad: an angle that
+// is asked for on the straight is no fault of the corner.
+func (p *Pass) Steepest() (low, high float64) {
 	return min(cornerDrag, p.Aim.Travel), max(cornerPush, p.Aim.Travel)
 }
 
@@ -175,7 +175,7 @@ func (c *cornerCheck) angles(steep []*CornerTruth, help remedies) {
 	if len(steep) == 0 {
 		return
 	}
-	low, high := c.pass.steepest()
+	low, high := c.pass.Steepest()
 	over := func(t *CornerTruth) float64 { return max(low-t.TravelLeast, t.TravelMost-high) }
 	t := worst(steep, over)
 	measured, limit := t.TravelMost, high

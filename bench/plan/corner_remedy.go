@@ -13,8 +13,12 @@ import (
 	"seamwright/weld/seam"
 )
 
-// asFeed is how a wire feed is said that is to be set.
-var asFeed = manner{unit.WireFeed, [...]int{unit.Metric: 1, unit.InchPound: 0}}
+// How a wire feed is said that is to be set, and a length of seam over which the
+// torch turns.
+var (
+	asFeed  = manner{unit.WireFeed, [...]int{unit.Metric: 1, unit.InchPound: 0}}
+	asReach = manner{unit.Length, [...]int{unit.Metric: 0, unit.InchPound: 1}}
+)
 
 // remedies are what would mend the corners of a pass, in words, each computed
 // and held against the limits like the plan itself; empty where nothing tried
@@ -109,29 +113,25 @@ func (c *cornerCheck) on(p *Profile) *cornerCheck {
 	return &copied
 }
 
-// spreadText says what a share does: "turn 25.0 deg before the corner over 15 mm
-// and 20.0 deg behind it over 15 mm: leg up to 7.8 mm, torch from 4.3 deg drag to
-// 20.4 deg push".
+// spreadText says what a share does, in the words of the document: "corners:
+// {turn: {before: 25 deg over 15 mm, after: 20 deg over 15 mm}} gives a leg up to
+// 7.8 mm and the torch from 4.3 deg drag to 20.4 deg push".
 func (c *cornerCheck) spreadText(s spreading, p *Profile) string {
-	var parts []string
-	if s.share.Before > 0 {
-		parts = append(parts, fmt.Sprintf("%.0f deg before the corner over %s", s.share.Before*deg, c.tape(s.share.Ahead)))
+	part := func(what string, angle, reach float64) string {
+		if angle == 0 {
+			return what + ": 0 deg"
+		}
+		return fmt.Sprintf("%s: %.0f deg over %s", what, angle*deg, c.say(asReach, reach))
 	}
-	if s.share.After > 0 {
-		parts = append(parts, fmt.Sprintf("%.0f deg behind the corner over %s", s.share.After*deg, c.tape(s.share.Behind)))
-	}
-	if len(parts) == 0 {
-		parts = []string{"all in place"}
-	}
-	text := "turn " + strings.Join(parts, " and ") + ": "
+	text := fmt.Sprintf("corners: {turn: {%s, %s}} gives ", part("before", s.share.Before, s.share.Ahead), part("after", s.share.After, s.share.Behind))
 	if p.Leg > 0 {
-		text += fmt.Sprintf("leg up to %s, ", c.say(asSize, fattest(p)))
+		text += fmt.Sprintf("a leg up to %s and ", c.say(asSize, fattest(p)))
 	}
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, t := range p.Corners {
 		low, high = min(low, t.TravelLeast), max(high, t.TravelMost)
 	}
-	return text + fmt.Sprintf("torch from %s to %s", leaning(low), leaning(high))
+	return text + fmt.Sprintf("the torch from %s to %s", leaning(low), leaning(high))
 }
 
 // fattest is the largest leg at any corner, m.
@@ -174,13 +174,13 @@ func (c *cornerCheck) turnFeed(r *profiler, p *Profile) string {
 	if !ok || len(c.on(profile).fat()) > 0 {
 		return ""
 	}
-	return fmt.Sprintf("with %s of wire while it turns, leg up to %s", c.say(asFeed, feed), c.say(asSize, fattest(profile)))
+	return fmt.Sprintf("with %s of wire while it turns a leg up to %s", c.say(asFeed, feed), c.say(asSize, fattest(profile)))
 }
 
 // down is a quantity (SI) rounded down to the digits with which it is said.
 func (w words) down(m manner, si float64) float64 {
 	u, scale := w.unit(m.kind), math.Pow(10, float64(m.decimals[w.system]))
-	return math.Floor(u.Value(si)*scale) / scale / u.Value(1)
+	return math.Floor(u.Value(si)*scale+1e-6) / scale / u.Value(1)
 }
 
 // arcOut says what comes of putting the arc out for the turn, which is what two
@@ -194,7 +194,7 @@ func (c *cornerCheck) arcOut(ctx context.Context) (string, error) {
 	if err != nil || p == nil || len(c.on(p).fat()) > 0 {
 		return "", err
 	}
-	return fmt.Sprintf("put the arc out for the turn, or end the seam there and begin another: leg up to %s", c.say(asSize, fattest(p))), nil
+	return fmt.Sprintf("corners: {arc: off}, or two seams that meet there, gives a leg up to %s", c.say(asSize, fattest(p))), nil
 }
 
 // slower says the speed that the arm holds in a bend, with the feed that gives
@@ -214,7 +214,7 @@ func (c *cornerCheck) slower(ctx context.Context) (string, error) {
 	if err != nil || p == nil || len(c.on(p).fat()) > 0 {
 		return "", err
 	}
-	return fmt.Sprintf("weld the seam at %s with %s of wire: leg up to %s", c.say(asSpeed, travel), c.say(asFeed, feed), c.say(asSize, fattest(p))), nil
+	return fmt.Sprintf("weld the seam at %s with %s of wire: a leg up to %s", c.say(asSpeed, travel), c.say(asFeed, feed), c.say(asSize, fattest(p))), nil
 }
 
 // fuller says the speed that gives the leg everywhere.
@@ -226,7 +226,7 @@ func (c *cornerCheck) fuller(ctx context.Context) (string, error) {
 	if err != nil || p == nil || len(c.on(p).thin()) > 0 {
 		return "", err
 	}
-	return fmt.Sprintf("weld it at %s: leg up to %s, nowhere under %s", c.say(asTyped, travel), c.say(asSize, fattest(p)), c.say(asSize, p.Leg)), nil
+	return fmt.Sprintf("speed: %s gives a leg up to %s, nowhere under %s", c.say(asTyped, travel), c.say(asSize, fattest(p)), c.say(asSize, p.Leg)), nil
 }
 
 // shares are those of the pass as it is, one for each sharp corner.
@@ -272,7 +272,7 @@ func (c *cornerCheck) spreadings() []spreading {
 		for a := range n + 1 - b {
 			s := spreading{shares: c.share(float64(b)*spreadStep/total, float64(a)*spreadStep/total)}
 			s.share = s.shares[largest]
-			if low, high := c.pass.steepest(); c.lean(&s, low, high) {
+			if low, high := c.pass.Steepest(); c.lean(&s, low, high) {
 				s.leg, s.fits = c.about(s.share)
 				list = append(list, s)
 			}
@@ -293,7 +293,7 @@ func (c *cornerCheck) spreadings() []spreading {
 
 // share shares out every turn: the fractions before and after of it
 // (dimensionless) on the seam, over the usual length or what there is between two
-// corners, in whole millimetres.
+// corners, in the digits in which it is said.
 func (c *cornerCheck) share(before, after float64) []seam.Share {
 	w := c.seam.Way
 	list := make([]seam.Share, w.Turns())
@@ -308,7 +308,7 @@ func (c *cornerCheck) share(before, after float64) []seam.Share {
 		}
 		list[i] = seam.Share{
 			Before: before * t.Total, After: after * t.Total,
-			Ahead: math.Floor(min(ahead, seam.DefaultReach)*1e3+1e-6) / 1e3, Behind: math.Floor(min(behind, seam.DefaultReach)*1e3+1e-6) / 1e3,
+			Ahead: c.down(asReach, min(ahead, seam.DefaultReach)), Behind: c.down(asReach, min(behind, seam.DefaultReach)),
 		}
 		if list[i].Ahead == 0 {
 			list[i].Before = 0

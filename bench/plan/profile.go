@@ -30,6 +30,28 @@ type Profile struct {
 	Keyed        Keyed
 }
 
+// Even reports whether there is nothing to see: a seam without a bend, welded at
+// one speed but for the ramps at its ends, with one leg and one angle.
+func (p *Profile) Even() bool {
+	if len(p.Corners) > 0 {
+		return false
+	}
+	first := -1
+	for i := range p.Samples {
+		s := &p.Samples[i]
+		if s.ramp {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		if a := &p.Samples[first]; s.off(a, a, a.Speed) > 1 {
+			return false
+		}
+	}
+	return true
+}
+
 // ProfileSample is a pass at one place of its seam.
 type ProfileSample struct {
 	Arc float64 // m, arc length of the seam

@@ -150,7 +150,7 @@ func TestProfileKeepsTheMetal(t *testing.T) {
 	})
 }
 
-var spoken = regexp.MustCompile(`turn (\d+) deg before the corner over (\d+) mm and (\d+) deg behind the corner over (\d+) mm: leg up to ([\d.]+) mm, torch from ([\d.]+) deg (push|drag) to ([\d.]+) deg push`)
+var spoken = regexp.MustCompile(`corners: {turn: {before: (\d+) deg over (\d+) mm, after: (\d+) deg over (\d+) mm}} gives a leg up to ([\d.]+) mm and the torch from ([\d.]+) deg (push|drag) to ([\d.]+) deg push`)
 
 // What a remedy says is what comes out when it is followed: in a plan of its own.
 func TestRemedyIsTrue(t *testing.T) {
@@ -190,7 +190,7 @@ func TestRemedyIsTrue(t *testing.T) {
 					t.Errorf("comes out as %+v, said was %q", c, found[0].Remedy)
 				}
 			}
-			if !strings.Contains(found[0].Remedy, "of wire while it turns, leg up to 7.5 mm") {
+			if !strings.Contains(found[0].Remedy, "of wire while it turns a leg up to 7.5 mm") {
 				t.Errorf("%q: no feed is said", found[0].Remedy)
 			}
 		})
@@ -216,7 +216,7 @@ func TestTightBend(t *testing.T) {
 		t.Errorf("found %+v", f)
 	}
 	f = codes(p, finding.CornerLeg)
-	if len(f) != 1 || f[0].Remedy != "weld the seam at 3.1 mm/s with 4.9 m/min of wire: leg up to 6.0 mm" {
+	if len(f) != 1 || f[0].Remedy != "weld the seam at 3.1 mm/s with 4.9 m/min of wire: a leg up to 6.0 mm" {
 		t.Errorf("found %+v", f)
 	}
 }

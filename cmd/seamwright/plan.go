@@ -27,8 +27,9 @@ func planCommand() *cobra.Command {
 		Long: `Plan and check a job.
 
 Reads the job document and every file it names, and writes plan.json, steps.csv,
-trace.csv and findings.json into DIR, all or none. Prints what was planned and
-every finding.
+trace.csv and findings.json into DIR, and for every seam that bends a drawing of
+what comes out along it into DIR/profile: all or none. Prints what was planned
+and every finding.
 
 Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.`,
 		Args: oneJob,
