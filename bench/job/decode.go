@@ -156,6 +156,9 @@ func (d *draft) resolve(ps *Problems) {
 		ids.check(ps, r.settings)
 	}
 	d.defaults.names(ps, labels, ids)
+	plates, tubes := d.members.names(ps)
+	baseFromMembers := d.members.baseFrom(ps, c, j.Cell)
+	d.members.resolve(baseFromMembers, j)
 	seen := map[string]Place{}
 	for i := range d.seams {
 		s := &d.seams[i]
@@ -163,11 +166,9 @@ func (d *draft) resolve(ps *Problems) {
 		for _, r := range s.through {
 			places.refuse(ps, r)
 		}
-		s.finish(j.Air, d.points.stood.when(s.seam.Points))
-		if at, twice := seen[s.name.text]; twice && s.name.text != "" {
-			ps.add(s.name.at, fmt.Sprintf("%s again, first on line %d", quote(s.name.text), at.Line), "a name of its own for each seam", "rename one of the two")
-		}
-		seen[s.name.text] = s.name.at
+		s.path.met.names(ps, plates, tubes)
+		s.finish(j.Air, d.points.stood.when(s.seam.Points), baseFromMembers)
+		s.once(ps, seen)
 		j.Seams = append(j.Seams, s.seam)
 	}
 }

@@ -66,6 +66,8 @@ var (
 	cornerRadius = span{0, 10}                               // m
 	turnAngle    = span{0, 175 * unit.Deg}                   // rad: the most that a torch turns at a corner
 	turnReach    = span{1 * unit.MM, 500 * unit.MM}          // m
+	memberSize   = span{1 * unit.MM, 20}                     // m
+	splitAt      = span{2 * unit.MM, 20}                     // m
 	startBy      = span{0, 20}                               // m
 	workAngle    = span{0, math.Pi / 2}                      // rad: under 90 deg by definition (AWS A3.0, from memory)
 	travelAngle  = span{0, 60 * unit.Deg}                    // rad, push or drag

@@ -14,6 +14,7 @@ type draft struct {
 	job       Job
 	arm       armDraft
 	points    pointsDraft
+	members   membersDraft
 	home      ref
 	settings  source
 	procedure source
@@ -46,7 +47,10 @@ func newDraft(file string) *draft {
 		Air: Air{TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
 			TipAcceleration: DefaultTipAcceleration, Out: DefaultOut},
 	}
-	d.defaults.seam.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
+	s := &d.defaults.seam
+	s.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
+	s.TubeOnPlate.Sweep, s.Saddle.Sweep, s.TubeOnPlate.Wall = fullTurn, fullTurn, PlateTubeOutside
+	s.Split.TieIn = DefaultTieIn
 	return d
 }
 
@@ -66,6 +70,7 @@ func (d *draft) form() record {
 		may("cell", cellForm(&j.Cell)),
 		may("air", airForm(&j.Air)),
 		need("points", d.points.form()),
+		may("members", d.members.form()),
 		need("home", named(&d.home, "home")),
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),

@@ -45,6 +45,10 @@ type Job struct {
 	// with an orientation or joint values.
 	Home string
 
+	// Plates and Tubes are the members typed from the drawing's sizes.
+	Plates []TypedPlate
+	Tubes  []TypedTube
+
 	// Settings are the settings sets. ContactDistance is what a set was made with,
 	// 0: not said; the torch's own distance is planned.
 	Settings  []procedure.Settings
@@ -242,6 +246,16 @@ type Seam struct {
 	Closed  bool
 	StartAt StartAt
 	Overlap float64
+	// Meeting, TubeOnPlate and Saddle hold for the paths of those names, which
+	// follow from typed members; there are then no Points, and the plates and
+	// their thicknesses follow too.
+	Meeting     Meeting
+	TubeOnPlate TubeOnPlate
+	Saddle      Saddle
+	// Mirror, Repeat and Split make several seams of this one; see Names.
+	Mirror Mirror
+	Repeat Repeat
+	Split  Split
 	// Taught are labels of points taught on the seam where the path is known
 	// from elsewhere, in order of travel; empty: Points are the taught ones.
 	Taught []string

@@ -16,11 +16,22 @@ const (
 	PathPolyline PathKind = "polyline"
 	PathSides    PathKind = "sides"
 	PathSpline   PathKind = "spline"
+	// The seam where two typed plates meet, a typed tube stands on a typed plate,
+	// a typed branch tube meets a typed run tube.
+	PathMeeting     PathKind = "meeting"
+	PathTubeOnPlate PathKind = "tube_on_plate"
+	PathSaddle      PathKind = "saddle"
 )
 
 // pathKinds are the forms in which a path is given, by the names of their
 // fields. A seam has exactly one.
-var pathKinds = []PathKind{PathLine, PathArc, PathCircle, PathPolyline, PathSides, PathSpline}
+var pathKinds = []PathKind{PathLine, PathArc, PathCircle, PathPolyline, PathSides, PathSpline, PathMeeting, PathTubeOnPlate, PathSaddle}
+
+// ofMembers reports whether a path follows from typed plates and tubes, and its
+// plates with it.
+func (k PathKind) ofMembers() bool {
+	return k == PathMeeting || k == PathTubeOnPlate || k == PathSaddle
+}
 
 // pathDraft is a seam's path while it is read.
 type pathDraft struct {
@@ -28,6 +39,7 @@ type pathDraft struct {
 	sides                               [][]ref
 	startAt                             ref
 	plane                               planeDraft
+	met                                 metDraft
 }
 
 // maxPath bounds the points of one seam.
@@ -38,7 +50,7 @@ func (d *pathDraft) fields(s *Seam) []field {
 	points := func(dst *[]ref, low int, example string) form {
 		return manyOf(dst, low, maxPath, "points", func(r *ref) form { return named(r, "W1 start") }).like(example)
 	}
-	return []field{
+	return append([]field{
 		may("line", points(&d.line, 2, "[W1 start, W1 end]")),
 		may("arc", points(&d.arc, 3, "[W1 start, W1 mid, W1 end]")),
 		may("circle", points(&d.circle, 3, "[W1 a, W1 b, W1 c]")),
@@ -53,7 +65,7 @@ func (d *pathDraft) fields(s *Seam) []field {
 		may("closed", flag(&s.Closed)),
 		may("start_at", startForm(&s.StartAt, &d.startAt)),
 		may("overlap", quantity(unit.Length, &s.Overlap, overlap, "15 mm")),
-	}
+	}, d.met.fields(s)...)
 }
 
 // refs returns the points of a path in order of travel; of sides those of all.
@@ -103,7 +115,7 @@ func (d *seamDraft) setPath(ps *Problems) PathKind {
 	for _, side := range d.path.sides {
 		s.Sides = append(s.Sides, labels(side))
 	}
-	s.Closed = s.Closed || s.Path == PathCircle
+	s.Closed = s.Closed || s.Path == PathCircle || s.goesRound()
 	d.repeated(ps, points)
 	return s.Path
 }

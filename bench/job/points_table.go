@@ -23,7 +23,11 @@ type stood struct {
 func newStood(ps *Problems, d *pointsDraft, c chain, cell Cell) stood {
 	s := stood{draft: d, chain: c, frames: map[string]se3.Pose{}}
 	s.onPart = c.turns && d.frame == FramePart
-	s.footFromMeasured = d.footFromMeasured(ps, c, cell)
+	if c.turns && cell.HasPart {
+		ps.add(cell.At.sub("world_from_part"), "the part's place in the world beside arm.part_link", "one of the two: on a turning table the part's frame is that link",
+			"delete world_from_part")
+	}
+	s.footFromMeasured = footFrom(ps, d.frame, d.read, c, cell)
 	if len(d.table) == 0 || !s.fits(ps, d.read, len(d.table)) {
 		return s
 	}
@@ -34,19 +38,15 @@ func newStood(ps *Problems, d *pointsDraft, c chain, cell Cell) stood {
 	return s
 }
 
-// footFromMeasured returns the frame of the points in the arm's base link.
-func (d *pointsDraft) footFromMeasured(ps *Problems, c chain, cell Cell) se3.Pose {
-	if c.turns && cell.HasPart {
-		ps.add(cell.At.sub("world_from_part"), "the part's place in the world beside arm.part_link", "one of the two: on a turning table the part's frame is that link",
-			"delete world_from_part")
-		return se3.Identity()
-	}
+// footFrom returns the frame in which a section was measured in the arm's base
+// link.
+func footFrom(ps *Problems, frame FrameName, read node, c chain, cell Cell) se3.Pose {
 	switch baseFromWorld := cell.WorldFromBase.Inv(); {
-	case d.frame == FrameWorld:
+	case frame == FrameWorld:
 		return baseFromWorld
-	case d.frame == FramePart && !c.turns:
+	case frame == FramePart && !c.turns:
 		if !cell.HasPart {
-			at, _ := d.read.get("measured_in")
+			at, _ := read.get("measured_in")
 			ps.add(at.at, at.found()+" without the part's place", "part where the cell has world_from_part", "add world_from_part to cell, or say base or world")
 		}
 		return baseFromWorld.Mul(cell.WorldFromPart)

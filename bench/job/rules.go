@@ -20,9 +20,22 @@ func (d *seamDraft) rules(ps *Problems) {
 	fillet := s.Joint != 0 && s.Joint != weld.Butt && s.Joint != weld.Edge
 	groove := s.Joint == weld.Butt || s.Joint == weld.Edge
 	joint := s.Joint.String()
+	met := path.ofMembers()
 	round := path == PathArc || path == PathCircle
 	for _, r := range append(d.pathRules(has), []rule{
-		{fillet && !has("upright"), "upright", "nothing",
+		{!met && !d.read.means("base"), "base", "nothing",
+			"how the base plate faces", "add base: level, up or down, or how it was measured"},
+		{met && d.read.means("base"), "base", "",
+			"no base beside " + string(path), "delete base: the plates follow from the members"},
+		{met && d.read.means("upright"), "upright", "",
+			"no upright beside " + string(path), "delete upright: the plates follow from the members"},
+		{met && d.read.means("thickness"), "thickness", "a thickness beside " + string(path),
+			"the thickness of the members", "delete thickness: it follows from the members"},
+		{path == PathMeeting && groove, "joint", "",
+			"tee, lap, inside corner or outside corner where plates meet", "give the seam of a " + joint + " joint as line"},
+		{(path == PathTubeOnPlate || path == PathSaddle) && s.Joint != 0 && s.Joint != weld.Tee, "joint", "",
+			"tee where a tube stands on its member", "say joint: tee"},
+		{!met && fillet && !has("upright"), "upright", "nothing",
 			"how the butting plate of a " + joint + " joint stands", "add upright: left, seen along the travel with the base plate's face towards you"},
 		{groove && has("upright"), "upright", "",
 			"no upright at a " + joint + " joint", "delete upright"},

@@ -15,6 +15,7 @@ type seamDraft struct {
 	seam              Seam
 	name              ref
 	path              pathDraft
+	copies            copiesDraft
 	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
@@ -71,12 +72,12 @@ func (d *seamDraft) form() form {
 	fields = append(fields,
 		may("taught", points(&d.taught, 1, "[W1 start, W1 end]")),
 		may("through", points(&d.through, 1, "[over the clamp]")),
-		need("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
+		may("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
 		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
-		fields: append(fields, d.shared()...), one: [][]string{texts(pathKinds)},
+		fields: append(append(fields, d.copies.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},
 		check: func(ps *Problems, n node, _ bool) {
 			d.read = n
 			if s.Fields == nil {
@@ -125,6 +126,7 @@ func weldForm(w *Weld) record {
 // names looks up every name that the seam uses itself; those of the defaults
 // are looked up there.
 func (d *seamDraft) names(ps *Problems, points, ids known) {
+	points.check(ps, d.copies.point)
 	for _, list := range [][]ref{d.path.names(), d.taught, d.through, d.base.touched, d.other.touched} {
 		for _, r := range list {
 			points.check(ps, r)
@@ -145,10 +147,17 @@ func (d *seamDraft) own(r ref) bool {
 	return strings.HasPrefix(r.at.Field, d.seam.At.Field+".")
 }
 
-// finish completes the seam from what the document says elsewhere.
-func (d *seamDraft) finish(air Air, baseFromMeasured se3.Pose) {
+// finish completes the seam from what the document says elsewhere. The path
+// stands in the frame of the points or of the members.
+func (d *seamDraft) finish(air Air, baseFromMeasured, baseFromMembers se3.Pose) {
+	baseFromPath := baseFromMeasured
+	if d.seam.Path.ofMembers() {
+		baseFromPath = baseFromMembers
+	}
 	s := &d.seam
 	s.Settings, s.Taught, s.Through = d.settings.text, labels(d.taught), labels(d.through)
+	d.path.met.finish(s, baseFromMembers)
+	d.copies.finish(s, baseFromPath)
 	s.StartAt.Point, s.Plane.Points = d.path.startAt.text, labels(d.path.plane.touched)
 	if s.Plane.Kind == FlatDirection {
 		s.Plane.Direction = baseFromMeasured.Dir(s.Plane.Direction).Unit()

@@ -78,9 +78,9 @@ func completions(given string, among []string) []string {
 	return out
 }
 
-// listed returns the names with commas, at most sixteen of them.
+// listed returns the names with commas, at most twenty of them.
 func listed(names []string) string {
-	const most = 16
+	const most = 20
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and others"
 	}

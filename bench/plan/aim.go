@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"seamwright/bench/job"
 	"seamwright/geom/curve"
@@ -49,10 +50,14 @@ func taughtSpin(s *job.Seam, g *seam.Seam, all tips) (float64, bool) {
 }
 
 // audited are the labels of the points that were taught on the seam: those
-// named as taught, otherwise those that the path goes through.
+// named as taught, otherwise those that the path goes through. It does not go
+// through the corners of a polyline that are rounded off.
 func audited(s *job.Seam) []string {
 	if len(s.Taught) > 0 {
 		return s.Taught
+	}
+	if slices.ContainsFunc(s.Corners, func(c job.Corner) bool { return c.Radius > 0 }) && s.Path == job.PathPolyline {
+		return nil
 	}
 	return s.Points
 }
@@ -75,14 +80,11 @@ func heldPoints(s *job.Seam) []heldPoint {
 	labels := audited(s)
 	for i, label := range labels {
 		role := RoleVia
-		switch i {
-		case 0:
+		switch {
+		case i == 0 && s.StartAt == (job.StartAt{}):
 			role = RoleStart
-		case len(labels) - 1:
+		case i == len(labels)-1 && !s.Closed:
 			role = RoleEnd
-			if s.Path == job.PathCircle {
-				role = RoleVia
-			}
 		}
 		list = append(list, heldPoint{label, role})
 	}

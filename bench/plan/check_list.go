@@ -115,7 +115,7 @@ func (c *listCheck) settings(p *job.Point) {
 	}
 	for i := range c.job.Seams {
 		s := &c.job.Seams[i]
-		if p.Label != s.Points[0] && p.Label != audited(s)[0] || p.Settings == s.Settings {
+		if p.Settings == s.Settings || !startsAt(s, p.Label) {
 			continue
 		}
 		f := finding.Newf(finding.ListSettingsMismatch, finding.AtPoint(s.Name, p.Label), "%s: the list lights the arc at %s with settings set %s, the seam has %s", s.Name, name(p), p.Settings, s.Settings)
@@ -159,4 +159,10 @@ func (w words) weldSpeedSense(v float64, where finding.Place, who string) (findi
 		f = f.As(finding.Caution)
 	}
 	return f, outside || len(meant) > 0
+}
+
+// startsAt reports whether a seam was taught to start at the point of a label.
+func startsAt(s *job.Seam, label string) bool {
+	taught := audited(s)
+	return len(s.Points) > 0 && label == s.Points[0] || len(taught) > 0 && label == taught[0]
 }

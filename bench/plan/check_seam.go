@@ -71,8 +71,11 @@ func (c *seamCheck) geometry() {
 // direction asks whether the seam is long enough to have one, and whether it
 // lies in its plate.
 func (c *seamCheck) direction() {
+	if c.shape.copied {
+		return
+	}
 	s, length := c.doc, c.seam.Length
-	if s.Path == job.PathLine && length >= seamLeast {
+	if s.Path == job.PathLine && length >= seamLeast && len(s.Split.At) == 0 {
 		if worth := seam.DirectionWorth(length, seam.HandTouch); worth.Weak {
 			f := c.newf(finding.SeamDirectionWeak, "%s is %s long: two hand-guided tips tell its direction to %.1f deg only", s.Name, c.tape(length), worth.Sigma*deg)
 			c.add(f.Values(c.pair(unit.Angle, worth.Sigma, seam.WeakDirection)).Mend("give the plates by directions, or points at least %s apart", c.tape(worth.Shortest)))

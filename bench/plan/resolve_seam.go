@@ -39,6 +39,9 @@ type seamShape struct {
 	// spin is the spin that was taught, rad; spun says that one was.
 	spin float64
 	spun bool
+	// copied: it is a copy or a later part of a seam, whose points and plates were
+	// looked at with the first.
+	copied bool
 	// held are the points that were taught for this seam.
 	held []heldPoint
 	// shares say how the turn of the torch is shared out at the path's sharp
@@ -52,19 +55,14 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	var bad []job.Problem
 	for i := range j.Seams {
 		b := seamBuilder{job: j, seam: &j.Seams[i], tips: all, up: all.up(c, &j.Seams[i])}
-		shape, err := b.build()
+		made, err := b.all(i)
 		if err != nil {
 			bad = append(bad, job.Problem{
 				Place: j.Seams[i].At, Found: fmt.Sprintf("seam %q whose points and plates do not make a joint", j.Seams[i].Name),
 				Allowed: "points and plates that fit together", Mend: err.Error(),
 			})
 		}
-		shape.doc, shape.index = &j.Seams[i], i
-		if err == nil {
-			shape.spin, shape.spun = taughtSpin(shape.doc, shape.geometry, all)
-			shape.held = heldPoints(shape.doc)
-		}
-		shapes = append(shapes, shape)
+		shapes = append(shapes, made...)
 	}
 	if len(bad) > 0 {
 		return nil, &job.Problems{List: bad}
@@ -72,19 +70,23 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	return shapes, nil
 }
 
+// all makes every seam that seam i of the document stands for.
+func (b *seamBuilder) all(i int) ([]seamShape, error) {
+	shape, err := b.build()
+	if err != nil {
+		return nil, err
+	}
+	shape.doc, shape.index = b.thick(), i
+	shape.spin, shape.spun = taughtSpin(shape.doc, shape.geometry, b.tips)
+	shape.held = heldPoints(shape.doc)
+	return b.copies(shape)
+}
+
 func (b *seamBuilder) build() (seamShape, error) {
 	var shape seamShape
-	path, err := b.path(&shape)
+	spec, err := b.spec(&shape)
 	if err != nil {
 		return shape, err
-	}
-	base, other, err := b.plates(path)
-	if err != nil {
-		return shape, err
-	}
-	spec := seam.Spec{Path: path, Joint: b.seam.Joint, Base: base.Face, Keep: base.Keep}
-	if other.Face != nil {
-		spec.Other = other.Face
 	}
 	if shape.geometry, err = seam.New(spec); err != nil {
 		return shape, err
@@ -92,6 +94,27 @@ func (b *seamBuilder) build() (seamShape, error) {
 	shape.shares = b.shares(shape.geometry)
 	_, err = seam.NewWay(shape.geometry, shape.shares...)
 	return shape, err
+}
+
+// spec builds path and plates.
+func (b *seamBuilder) spec(shape *seamShape) (seam.Spec, error) {
+	switch b.seam.Path {
+	case job.PathMeeting, job.PathTubeOnPlate, job.PathSaddle:
+		return b.met()
+	}
+	path, err := b.path(shape)
+	if err != nil {
+		return seam.Spec{}, err
+	}
+	base, other, err := b.plates(path)
+	if err != nil {
+		return seam.Spec{}, err
+	}
+	spec := seam.Spec{Path: path, Joint: b.seam.Joint, Base: base.Face, Keep: base.Keep}
+	if other.Face != nil {
+		spec.Other = other.Face
+	}
+	return spec, nil
 }
 
 func (b *seamBuilder) points(labels []string) []r3.Vec {

@@ -24,7 +24,7 @@ func (t tip) stood() (q kinematics.Q) {
 // at its first point.
 func (all tips) up(c *cell.Cell, s *job.Seam) r3.Vec {
 	var q kinematics.Q
-	if c.Table != nil {
+	if c.Table != nil && len(s.Points) > 0 {
 		q = all[s.Points[0]].stood()
 	}
 	return c.Up(&q)

@@ -1,6 +1,8 @@
 package seam
 
 import (
+	"fmt"
+
 	"seamwright/geom/curve"
 	"seamwright/geom/se3"
 )
@@ -22,4 +24,14 @@ func (f Towards) moved(bFromA se3.Pose) Face { return Towards{Dir: bFromA.Dir(f.
 func (f Upright) moved(bFromA se3.Pose) Face {
 	f.On = f.On.moved(bFromA)
 	return f
+}
+
+// Trimmed returns the part of the seam from one arc length to another, m: a weld
+// that is begun anew part of the way. It fails where curve.Trim does.
+func (s *Seam) Trimmed(from, to float64) (*Seam, error) {
+	path, err := curve.Trim(s.spec.Path, from, to)
+	if err != nil {
+		return nil, fmt.Errorf("seam: %w", err)
+	}
+	return s.mapped(path, func(f Face) Face { return f }), nil
 }
