@@ -3,6 +3,7 @@ package draft
 import (
 	"errors"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 
@@ -118,7 +119,7 @@ func (m *maker) findArm() error {
 	if len(ends.joints) == 0 {
 		return fmt.Errorf("%s describes no arm: none of its joints moves", m.Arm.File)
 	}
-	base := Question{Question: intake.Question{ID: "base_link", Default: -1, Text: fmt.Sprintf("Which link of %s is the arm's foot, whose frame the controller calls base?", m.Arm.File)}}
+	base := Question{Question: intake.Question{ID: "base_link", Default: -1, Text: fmt.Sprintf("Which link of %s is the arm's foot, whose frame the controller calls base?", path.Base(m.Arm.File))}}
 	for i, name := range ends.bases {
 		evidence := "it carries the first joint"
 		if i > 0 {
@@ -126,7 +127,7 @@ func (m *maker) findArm() error {
 		}
 		base.Choices = append(base.Choices, intake.Choice{Value: name, Text: name, Evidence: evidence})
 	}
-	flange := Question{Question: intake.Question{ID: "flange_link", Default: -1, Text: fmt.Sprintf("Which link of %s is the flange, to which the torch is bolted?", m.Arm.File)}}
+	flange := Question{Question: intake.Question{ID: "flange_link", Default: -1, Text: fmt.Sprintf("Which link of %s is the flange, to which the torch is bolted?", path.Base(m.Arm.File))}}
 	for _, name := range ends.flanges {
 		evidence := fmt.Sprintf("behind %s", plural(len(ends.joints), "moving joint", "moving joints"))
 		if strings.EqualFold(name, "flange") {

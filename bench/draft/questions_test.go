@@ -339,7 +339,7 @@ func TestTemplates(t *testing.T) {
 // points are as they were given.
 func TestSlipsAreKept(t *testing.T) {
 	table := strings.Replace(rows("home", "W1 in", "W1 start", "W1 end", "W1 out", "W5 in", "W5 start", "W5 end", "W5 out"), "642.5,263.8", "642.5,-263.8", 1)
-	in := input(t, table, known())
+	in := input(t, table, known("broken_rows", "leave out"))
 	in.Missing = []intake.Problem{{Line: 12, Found: "a position with 2 numbers", Mend: "write x, y and z"}}
 	d := settle(t, in, weld)
 	text := strings.ReplaceAll(fileOf(t, d, draft.JobFile), "\n#", "")

@@ -19,7 +19,10 @@ type row struct {
 // rows takes the points over: labels that stand twice get names of their own.
 func (m *maker) rows() error {
 	if len(m.Points) == 0 {
-		return errors.New("no row of the table is a point: mend the rows named, or look at the table with seamwright points")
+		return m.noPoints()
+	}
+	if err := m.brokenRows(); err != nil {
+		return err
 	}
 	for _, p := range m.Points {
 		p.Label = oneLine(p.Label)
@@ -31,6 +34,46 @@ func (m *maker) rows() error {
 	m.again()
 	m.readNames()
 	return nil
+}
+
+// brokenRows asks whether rows that could not be taken may be left out.
+func (m *maker) brokenRows() error {
+	if len(m.Missing) == 0 {
+		return nil
+	}
+	const most = 5
+	var all []string
+	for i, p := range m.Missing {
+		if i == most {
+			all = append(all, fmt.Sprintf("and %d more", len(m.Missing)-most))
+			break
+		}
+		all = append(all, ProblemText(p))
+	}
+	value, _ := m.ask(Question{Question: intake.Question{ID: "broken_rows", Default: -1,
+		Text: fmt.Sprintf("%s cannot be taken: %s. What of them?", plural(len(m.Missing), "row", "rows"), strings.Join(all, "; ")),
+		Choices: []intake.Choice{
+			{Value: "leave out", Text: "leave them out: they stay in original and are named at the head of the document"},
+			{Value: "mend", Text: "stop here and mend them in the table"},
+		}}})
+	if value == "mend" {
+		return errors.New("rows of the table have to be mended first:\n  " + strings.Join(all, "\n  "))
+	}
+	return nil
+}
+
+// noPoints says why no row is a point.
+func (m *maker) noPoints() error {
+	const most = 5
+	text := "no row of the table is a point"
+	for i, p := range m.Missing {
+		if i == most {
+			text += fmt.Sprintf("\n  and %d more", len(m.Missing)-most)
+			break
+		}
+		text += "\n  " + ProblemText(p)
+	}
+	return errors.New(text)
 }
 
 // oneLine makes a text fit for one line: what cannot be seen becomes a blank.
