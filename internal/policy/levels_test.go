@@ -30,6 +30,7 @@ var levels = map[string]int{
 	"robot/collision":  4,
 	"robot/motion":     4,
 	"weld/seam":        4,
+	"weld/quote":       4,
 	"robot/cell":       5,
 	"bench/finding":    5,
 	"bench/job":        5,
