@@ -81,7 +81,7 @@ var armFaults = []fault{
 		message: "W1 at 40 mm: the wrist is 13.8 deg from its singularity", source: byHand + ": j5 +-13.80"},
 	{name: "wrist straight", edits: alone("417,-262.6,264.1", "1041.9,198,264.1", fixed(-140)),
 		code: finding.NearSingular, severity: finding.Stop, where: "W1 pass 1 at 119 mm", measured: "1.36", limit: "2.00", unit: "deg",
-		message: "W1 at 119 mm of 776 mm: every posture stands within 2 deg of a singularity",
+		message: "W1 at 119 mm of 776 mm: every posture stands within 2 deg of a singularity of the wrist",
 		remedy:  "work 42.5 deg with 7.5 deg push, inside the tolerance of 5 deg, would carry through; free the spin; the longest stretch in one go is 129 to 776 mm", source: byHand + ": j5 +-1.36 in all four postures"},
 	{name: "postures that do not join", edits: alone("84.9,-502.4,158.1", "151,186,158.1", fixed(-16)),
 		code: finding.NoContinuous, severity: finding.Stop, where: "W1 pass 1 at 395 mm",

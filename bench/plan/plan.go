@@ -119,8 +119,8 @@ type Motion struct {
 	Stations []Station
 	// First and Last are the indices of weld start and weld end.
 	First, Last int
-	// Knots are the stations between which the spin changes evenly, by index,
-	// weld start and weld end included.
+	// Knots are the stations between which the spin and the free joints change
+	// evenly, by index, weld start and weld end included.
 	Knots []int
 	// LimitMargin is the smallest distance of any joint from its limits, rad,
 	// and LimitJoint which; WristMargin the smallest wrist angle, rad;
@@ -131,10 +131,11 @@ type Motion struct {
 	WristMargin float64
 	WristAlong  float64
 
-	spin   motion.SpinProfile
-	turns  []motion.TurnRange // whole turns by which each joint's way may be shifted
-	search *postureSearch     // solves between the stations
-	laws   passLaws
+	spin    motion.SpinProfile
+	courses []course           // of the free joints
+	turns   []motion.TurnRange // whole turns by which each joint's way may be shifted
+	search  *postureSearch     // solves between the stations
+	laws    passLaws
 }
 
 // Station is one place of a pass.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"seamwright/geom/r3"
 	"seamwright/robot/cell"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
@@ -40,6 +41,13 @@ const (
 	// degree from a limit, two degrees from a singularity of the wrist.
 	tightLimit = 0.5 * math.Pi / 180
 	tightWrist = 2 * math.Pi / 180
+	// freeWeight makes a degree of a free joint as dear as fifty degrees of
+	// another: a track, a lift or a table moves along a seam only as far as it
+	// must, since that takes a controller that moves it together with the arm.
+	freeWeight = 50
+	// lieWeight is the cost of a radian by which the part lies otherwise to
+	// gravity than when it was taught: its position was chosen by hand.
+	lieWeight = 0.5
 	// armShare is the share of the wrist's margin that elbow and shoulder keep
 	// from their singularities: a stretched arm is stiffer to read than a
 	// straight wrist, but does not spin.
@@ -59,12 +67,22 @@ type postureSearch struct {
 	fixed bool
 	// limitMargin and wristMargin are kept if they can be, rad.
 	limitMargin, wristMargin float64
+	// axes are the arm's free joints, none for six; rest holds the values that
+	// are wanted for them (rad or m), in their places, and up is the direction
+	// against gravity in the base when the seam was taught.
+	axes []kinematics.FreeJoint
+	rest kinematics.Q
+	up   r3.Vec
 
+	// spread is by how much more than jointStep a joint may move between two
+	// stations; below 1 it is 1.
+	spread      float64
 	along       []float64
 	first, last int
 
 	branches branchLadders
 	search   motion.LadderSearch
+	trails   []kinematics.Trail // of the stands, where postures are had from those near by
 	// best is the cheapest way of the last attempt and its branch; nil where it
 	// found none, and stop then says what stood in the way.
 	best   *motion.LadderAnswer
@@ -75,16 +93,29 @@ type postureSearch struct {
 	step   float64 // m, largest distance between stations on the seam
 }
 
-// attempt is one try at the search: with which spins and margins.
+// attempt is one try at the search: with which spins and margins, and what the
+// free joints may do.
 type attempt struct {
 	spins        []float64
 	limit, wrist float64
+	axes         axesMay
+	last         bool // of all, so that it should know for certain
 }
 
+// axesMay says what the free joints may do in an attempt.
+type axesMay uint8
+
+const (
+	rest       axesMay = iota // stand where they are wanted
+	standStill                // stand anywhere
+	move
+)
+
 // run tries the wanted spin alone, then every spin, each first with the full
-// margins and then with tight ones. Where the arm cannot follow the way found
-// between two stations, it looks again with closer stations. It returns the
-// motion, or nil with what stood in the way of the widest attempt in s.stop.
+// margins and then with tight ones, and every spin with the free joints moved.
+// Where the arm cannot follow the way found between two stations, it looks again
+// with closer stations. It returns the motion, or nil with what stood in the way
+// of the widest attempt in s.stop.
 func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 	for s.step = stationStep; ; s.step /= 2 {
 		s.along, s.first, s.last = s.track.stations(s.step)
@@ -104,9 +135,13 @@ func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 }
 
 // attempt goes through the attempts and returns the motion of the first that
-// finds a way.
+// finds a way. Where a station has no posture at all only the last is of use.
 func (s *postureSearch) attempt(ctx context.Context) (*Motion, error) {
-	for _, a := range s.attempts() {
+	list := s.attempts()
+	if len(s.axes) > 0 && !s.possible(list[len(list)-1]) {
+		list = list[len(list)-1:]
+	}
+	for _, a := range list {
 		s.tried = a
 		if err := s.solve(ctx, a); err != nil {
 			return nil, err
@@ -118,17 +153,47 @@ func (s *postureSearch) attempt(ctx context.Context) (*Motion, error) {
 	return nil, nil
 }
 
+// solve makes one attempt.
+func (s *postureSearch) solve(ctx context.Context, a attempt) error {
+	switch a.axes {
+	case standStill:
+		return s.solveStill(ctx, a)
+	case move:
+		return s.solveMoving(ctx, a)
+	}
+	return s.solveAtRest(ctx, a, s.rest)
+}
+
+// solveAtRest finds the cheapest way with the free joints standing at held.
+func (s *postureSearch) solveAtRest(ctx context.Context, a attempt, held kinematics.Q) error {
+	list := standsAt(a.spins, held)
+	s.fill(a, func(int) []stand { return list })
+	return s.sweep(ctx, a)
+}
+
+// attempts lists the attempts in order: nothing that is wanted is given up
+// before it has to be, and the spin before the free joints' rest, that before
+// their standing still, and that before the margins.
 func (s *postureSearch) attempts() []attempt {
 	alone, all := []float64{s.wish}, s.grid()
 	full, tight := attempt{limit: s.limitMargin, wrist: s.wristMargin}, s.tight()
-	with := func(a attempt, spins []float64) attempt { a.spins = spins; return a }
-	switch {
-	case s.fixed:
-		return []attempt{with(full, alone), with(tight, alone)}
-	case s.free:
-		return []attempt{with(full, all), with(tight, all)}
+	with := func(a attempt, spins []float64, may axesMay) attempt { a.spins, a.axes = spins, may; return a }
+	widest := all
+	if s.fixed {
+		widest = alone
 	}
-	return []attempt{with(full, alone), with(full, all), with(tight, all)}
+	var list []attempt
+	if !s.fixed && !s.free {
+		list = append(list, with(full, alone, rest))
+	}
+	for _, a := range []attempt{full, tight} {
+		list = append(list, with(a, widest, rest))
+		if len(s.axes) > 0 {
+			list = append(list, with(a, widest, standStill), with(a, widest, move))
+		}
+	}
+	list[len(list)-1].last = true
+	return list
 }
 
 // tight returns the margins of a last attempt.
@@ -157,91 +222,16 @@ func (s *postureSearch) ladderJoints(margin float64) []motion.LadderJoint {
 		j := s.cell.Chain.Joint(i)
 		joints[i] = motion.LadderJoint{
 			Lower: j.Lower + margin, Upper: j.Upper - margin,
-			Turning: j.Kind != kinematics.Prismatic, Weight: 1, Velocity: j.Velocity, MaxStep: jointStep,
+			Turning: true, Weight: 1, Velocity: j.Velocity, MaxStep: jointStep * max(1, s.spread),
 		}
+		if j.Kind == kinematics.Prismatic { // the margin is an angle
+			l := &joints[i]
+			l.Lower, l.Upper, l.Turning = j.Lower, j.Upper, false
+			l.Weight, l.MaxStep = 1/slideRadian, l.MaxStep*slideRadian
+		}
+	}
+	for _, f := range s.axes {
+		joints[f.Joint].Weight *= freeWeight
 	}
 	return joints
-}
-
-func (s *postureSearch) fill(a attempt) {
-	var found kinematics.Solutions
-	s.branches.reset()
-	for i, along := range s.along {
-		s.branches.addRung()
-		share := s.share(i)
-		for _, spin := range a.spins {
-			s.cell.Solve(s.track.pose(along, spin), &s.home, &found)
-			for k := range found.N {
-				cost, ok := s.nodeCost(&found.Q[k], spin, a)
-				if !ok {
-					continue
-				}
-				cost *= share
-				if i == 0 || i == len(s.along)-1 {
-					cost += homeWeight * s.fromHome(&found.Q[k])
-				}
-				s.branches[found.Branch[k]].AddNode(motion.Node{Q: found.Q[k], Spin: spin, Cost: cost})
-			}
-		}
-	}
-}
-
-// share is how much of a stationStep station i stands for, dimensionless.
-func (s *postureSearch) share(i int) float64 {
-	before, after := s.along[max(0, i-1)], s.along[min(len(s.along)-1, i+1)]
-	return (after - before) / 2 / stationStep
-}
-
-// nodeCost is the cost of standing at q, or false where a margin is not kept.
-// Limits of joints that can turn more than once are left to the ladder: which
-// turn they stand at is decided there.
-func (s *postureSearch) nodeCost(q *kinematics.Q, spin float64, a attempt) (float64, bool) {
-	away := s.singularAway(q)
-	if away < a.wrist {
-		return 0, false
-	}
-	cost := wristWeight * fade(away, wristFade)
-	for i := range s.cell.Chain.N() {
-		j := s.cell.Chain.Joint(i)
-		if j.Kind == kinematics.Prismatic || j.Upper-j.Lower >= 2*math.Pi {
-			continue
-		}
-		room := min(q[i]-j.Lower, j.Upper-q[i])
-		if room < a.limit {
-			return 0, false
-		}
-		cost += limitWeight * fade(room, limitFade)
-	}
-	if !s.free {
-		cost += spinWishWeight * math.Abs(math.Remainder(spin-s.wish, 2*math.Pi))
-	}
-	return cost, true
-}
-
-// singularAway is the angle of a posture from its nearest singularity, rad;
-// elbow and shoulder count by armShare.
-func (s *postureSearch) singularAway(q *kinematics.Q) float64 {
-	g := s.cell.Solver.Singularity(q)
-	return min(g.Wrist, g.Elbow/armShare, g.Shoulder/armShare)
-}
-
-// fade falls from 1 at x = 0 to 0 at x = end, smoothly.
-func fade(x, end float64) float64 {
-	if x >= end {
-		return 0
-	}
-	f := 1 - max(0, x)/end
-	return f * f
-}
-
-func (s *postureSearch) fromHome(q *kinematics.Q) float64 {
-	var sum float64
-	for i := range s.cell.Chain.N() {
-		d := q[i] - s.home[i]
-		if s.cell.Chain.Joint(i).Kind != kinematics.Prismatic {
-			d = math.Remainder(d, 2*math.Pi)
-		}
-		sum += math.Abs(d)
-	}
-	return sum
 }

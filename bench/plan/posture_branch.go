@@ -58,11 +58,10 @@ func (s *stop) merge(a *motion.LadderAnswer) {
 	}
 }
 
-// solve searches every branch: first those that hold a posture at every
-// station, and only if none of them gives a way the others, to learn how far
-// each gets.
-func (s *postureSearch) solve(ctx context.Context, a attempt) error {
-	s.fill(a)
+// sweep searches every branch of the ladders as they are filled: first those
+// that hold a posture at every station, and only if none of them gives a way the
+// others, to learn how far each gets.
+func (s *postureSearch) sweep(ctx context.Context, a attempt) error {
 	s.best = nil
 	s.stop = stop{furthest: -1, fromEnd: len(s.along), longest: motion.Window{From: 0, To: -1}}
 	cost := math.Inf(1)

@@ -37,39 +37,72 @@ func (s *postureSearch) motion() (*Motion, error) {
 	return m, nil
 }
 
-// smooth lays a smooth spin through the chosen ones and solves each station
-// again at it. Where a station cannot have the smoothed spin on the same
-// posture, the smooth spin goes through the ladder's own choice everywhere.
+// smooth lays a smooth spin and smooth courses of the free joints through the
+// chosen ones and solves each station again at them. Where a station cannot have
+// the smoothed ones on the same posture, they go through the ladder's own choice
+// everywhere.
 func (s *postureSearch) smooth(m *Motion) error {
-	along, spins := make([]float64, len(m.Stations)), make([]float64, len(m.Stations))
+	along := make([]float64, len(m.Stations))
 	for i := range m.Stations {
-		along[i], spins[i] = m.Stations[i].Along, m.Stations[i].Spin
+		along[i] = m.Stations[i].Along
 	}
-	knots, err := motion.SpinKnots(along, spins, spinGrid)
-	if err != nil {
+	if err := s.lay(m, along, 1); err != nil {
 		return err
 	}
-	at, turned := make([]float64, len(knots)), make([]float64, len(knots))
-	for i, k := range knots {
-		at[i], turned[i] = along[k.Station], k.Spin
-	}
-	if m.spin, err = motion.NewSpinProfile(at, turned); err != nil {
-		return err
-	}
-	if !s.followSpin(m) {
-		if m.spin, err = motion.NewSpinProfile(along, spins); err != nil {
+	if !s.follow(m) {
+		if err := s.lay(m, along, 0); err != nil {
 			return err
 		}
 	}
-	for i := range m.Stations {
-		m.Stations[i].Spin, _ = m.spin.At(along[i])
-		spins[i] = m.Stations[i].Spin
+	return m.setKnots(along, s.knotTolerances())
+}
+
+// lay gives the motion its spin and its courses: through the fewest stations
+// from which the others are off by at most a step of the grid times within, or
+// for 0 through all.
+func (s *postureSearch) lay(m *Motion, along []float64, within float64) (err error) {
+	if m.spin, err = profile(along, m.spins(), within*spinGrid); err != nil {
+		return err
 	}
-	knots, err = motion.SpinKnots(along[m.First:m.Last+1], spins[m.First:m.Last+1], knotTolerance)
-	for _, k := range knots {
-		m.Knots = append(m.Knots, m.First+k.Station)
+	m.courses = m.courses[:0]
+	for _, f := range s.axes {
+		p, err := profile(along, m.values(f.Joint), within*f.Step)
+		if err != nil {
+			return err
+		}
+		m.courses = append(m.courses, course{f.Joint, p})
 	}
-	return err
+	return nil
+}
+
+// profile lays a smooth course through values at places (m): those of the fewest
+// knots within a tolerance, or of all for 0.
+func profile(along, values []float64, tolerance float64) (motion.SpinProfile, error) {
+	if tolerance == 0 {
+		return motion.NewSpinProfile(along, values)
+	}
+	knots, err := motion.SpinKnots(along, values, tolerance)
+	if err != nil {
+		return motion.SpinProfile{}, err
+	}
+	at, through := make([]float64, len(knots)), make([]float64, len(knots))
+	for i, k := range knots {
+		at[i], through[i] = along[k.Station], k.Spin
+	}
+	return motion.NewSpinProfile(at, through)
+}
+
+// knotTolerances are how far each free joint may be off an even motion between
+// the poses that are keyed in, rad or m.
+func (s *postureSearch) knotTolerances() map[int]float64 {
+	off := map[int]float64{}
+	for _, f := range s.axes {
+		off[f.Joint] = knotTolerance
+		if s.cell.Chain.Joint(f.Joint).Kind == kinematics.Prismatic {
+			off[f.Joint] = knotTolerance * slideRadian
+		}
+	}
+	return off
 }
 
 // spinGrid is the step of the spins that are tried, rad.
@@ -111,7 +144,7 @@ func limitMargin(c *kinematics.Chain, q *kinematics.Q) (room float64, joint int)
 }
 
 // SpinVaries reports whether the torch turns about its wire along the weld.
-func (m *Motion) SpinVaries() bool { return len(m.Knots) > 2 || !m.spin.Constant() }
+func (m *Motion) SpinVaries() bool { return !m.spin.Constant() }
 
 // spinAt returns the spin at a place of the pass (m), rad.
 func (m *Motion) spinAt(along float64) float64 {
@@ -120,7 +153,7 @@ func (m *Motion) spinAt(along float64) float64 {
 }
 
 // guess interpolates the joint values of the stations at a place, as the start
-// of a solution there.
+// of a solution there, with the free joints where their courses have them.
 func (m *Motion) guess(along float64) kinematics.Q {
 	st := m.Stations
 	k := sort.Search(len(st), func(i int) bool { return st[i].Along >= along })
@@ -135,29 +168,39 @@ func (m *Motion) guess(along float64) kinematics.Q {
 	for j := range q {
 		q[j] += f * (st[k].Q[j] - q[j])
 	}
+	m.hold(&q, along)
 	return q
 }
 
 // posture solves for the posture at a place of the track and a spin that
-// continues the one guessed, and returns how far (rad) its worst joint is from
-// the guess; +Inf where there is none.
+// continues the one guessed, the free joints held where they are guessed, and
+// returns how far (rad) its worst joint is from the guess; +Inf where there is
+// none.
 func (s *postureSearch) posture(along, spin float64, guess *kinematics.Q) (kinematics.Q, float64) {
+	pose, n := s.track.pose(along, spin), s.cell.Chain.N()
+	if n > 6 || !s.cell.Solver.Family().ClosedForm() { // one is cheaper than all
+		q := *guess
+		if s.cell.SolveNear(pose, &q) && farthest(&q, guess, n) <= followMost {
+			return q, farthest(&q, guess, n)
+		}
+	}
 	var found kinematics.Solutions
-	s.cell.Solve(s.track.pose(along, spin), guess, &found)
-	return nearestPosture(&found, s.cell.Chain.N(), guess)
+	s.cell.Solve(pose, guess, &found)
+	return nearestPosture(&found, n, guess)
 }
 
-// followSpin moves every station to the smooth spin and reports whether all can
-// follow on their posture and with the margins that they had.
-func (s *postureSearch) followSpin(m *Motion) bool {
-	if m.spin.Constant() {
+// follow moves every station to the smooth spin and courses and reports whether
+// all can follow on their posture and with the margins that they had.
+func (s *postureSearch) follow(m *Motion) bool {
+	if m.spin.Constant() && m.atRest() {
 		return true
 	}
 	moved := make([]kinematics.Q, len(m.Stations))
 	for i := range m.Stations {
 		st := &m.Stations[i]
-		spin, _ := m.spin.At(st.Along)
-		q, off := s.posture(st.Along, spin, &st.Q)
+		spin, guess := m.spinAt(st.Along), st.Q
+		m.hold(&guess, st.Along)
+		q, off := s.posture(st.Along, spin, &guess)
 		if _, ok := s.nodeCost(&q, spin, s.tried); off > jointStep || !ok {
 			return false
 		}

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/robot/kinematics"
@@ -53,25 +54,65 @@ func (s *postureSearch) blocked(name string, pass int) finding.Finding {
 	case why.nodes > 0:
 		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but not coming from where it was: postures before and after it do not join", place)
 	case why.geometric == 0:
-		f = finding.Newf(finding.ArmCannotReach, where, "%s: no posture at %s; the wrist misses by %s", place, s.spinWords("any spin"), s.tape(why.missing))
-		f = f.Values(s.pair(unit.Length, why.missing, 0))
+		f = s.outOfReach(where, fmt.Sprintf("%s: no posture at %s%s", place, s.spinWords("any spin"), s.wherever()), &why)
 	case why.miss.By > 0:
 		f = s.jointLimit(where, atSpin(why.miss.Joint), why.miss.Joint, why.miss.Q[why.miss.Joint])
 	case why.away >= tightWrist:
 		f = s.jointLimit(where, atSpin(why.tightJoint), why.tightJoint, why.tight[why.tightJoint])
 	default:
-		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity", place, tightWrist*deg).As(finding.Stop)
+		f = finding.Newf(finding.NearSingular, where, "%s: every posture stands within %.0f deg of a singularity%s", place, tightWrist*deg, why.of()).As(finding.Stop)
 		f = f.Values(s.pair(unit.Angle, why.away, tightWrist))
 	}
 	return f.Mend("%s", s.help())
 }
 
-// jointLimit says that a joint would stand at q, rad, past or too near its
+// outOfReach says how much is missing where that is known.
+func (s *postureSearch) outOfReach(where finding.Place, none string, why *diagnosis) finding.Finding {
+	switch {
+	case why.uncertain:
+		return finding.Newf(finding.ArmCannotReach, where, "%s was found, but one may have been missed: try the place by hand", none)
+	case why.notKnown:
+		return finding.Newf(finding.ArmCannotReach, where, "%s; how much is missing is not known of an arm without a closed form", none)
+	case math.IsInf(why.missing, 1):
+		f := finding.Newf(finding.ArmCannotReach, where, "%s; the wrist would have to turn %s further than it can", none, degrees(why.turn))
+		return f.Values(s.pair(unit.Angle, why.turn, 0))
+	}
+	f := finding.Newf(finding.ArmCannotReach, where, "%s; the wrist misses by %s", none, s.tape(why.missing))
+	return f.Values(s.pair(unit.Length, why.missing, 0))
+}
+
+// wherever names the free joints, of which the search tries all values.
+func (s *postureSearch) wherever() string {
+	var names []string
+	for _, f := range s.axes {
+		names = append(names, s.cell.Chain.Joint(f.Joint).Name)
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return ", wherever " + names[0] + " stands"
+	}
+	return ", wherever " + strings.Join(names, " and ") + " stand"
+}
+
+// jointLimit says that a joint would stand at q (rad, m), past or too near its
 // limit; stands are the words before the number.
 func (s *postureSearch) jointLimit(where finding.Place, stands string, joint int, q float64) finding.Finding {
 	j := s.cell.Chain.Joint(joint)
-	f := finding.Newf(finding.JointLimit, where, "%s %.1f deg, %s", stands, q*deg, past(j, q))
+	f := finding.Newf(finding.JointLimit, where, "%s %s, %s", stands, s.sayJoint(j, q), s.past(j, q))
+	if j.Kind == kinematics.Prismatic {
+		return f.Values(s.pair(unit.Length, q, nearLimit(j, q)))
+	}
 	return f.Values(s.pair(unit.Angle, q, nearLimit(j, q)))
+}
+
+// sayJoint says a value of a joint, rad or m: "-154.0 deg", "350.0 mm".
+func (w words) sayJoint(j kinematics.Joint, q float64) string {
+	if j.Kind == kinematics.Prismatic {
+		return w.say(asPlace, q)
+	}
+	return fmt.Sprintf("%.1f deg", q*deg)
 }
 
 // spinWords names the spin where only one may be tried, and says otherwise
@@ -83,8 +124,8 @@ func (s *postureSearch) spinWords(otherwise string) string {
 	return otherwise
 }
 
-// nearLimit is the limit of a joint that a value (rad) is nearest to or past,
-// rad.
+// nearLimit is the limit of a joint that a value is nearest to or past, rad
+// or m.
 func nearLimit(j kinematics.Joint, q float64) float64 {
 	if q-j.Lower < j.Upper-q {
 		return j.Lower
@@ -92,14 +133,14 @@ func nearLimit(j kinematics.Joint, q float64) float64 {
 	return j.Upper
 }
 
-// past says in words how a joint value (rad) that the search refuses stands to
-// the joint's limit.
-func past(j kinematics.Joint, q float64) string {
+// past says in words how a joint value (rad, m) that the search refuses stands
+// to the joint's limit.
+func (w words) past(j kinematics.Joint, q float64) string {
 	limit := nearLimit(j, q)
 	if by := max(j.Lower-q, q-j.Upper); by > 0 {
-		return fmt.Sprintf("%.1f deg beyond its %s of %.1f deg", by*deg, limitName(j, q), limit*deg)
+		return fmt.Sprintf("%s beyond its %s of %s", w.sayJoint(j, by), limitName(j, q), w.sayJoint(j, limit))
 	}
-	return fmt.Sprintf("closer than %.1f deg to its %s of %.1f deg", tightLimit*deg, limitName(j, q), limit*deg)
+	return fmt.Sprintf("closer than %.1f deg to its %s of %s", tightLimit*deg, limitName(j, q), w.sayJoint(j, limit))
 }
 
 func (s *postureSearch) placeOf(name string, rung int) string {
@@ -110,58 +151,6 @@ func (s *postureSearch) placeOf(name string, rung int) string {
 		return name + " on the retreat"
 	}
 	return fmt.Sprintf("%s at %s of %s", name, s.tape(s.weldAlong(rung)), s.tape(s.track.seamPlace(s.track.length)))
-}
-
-// diagnosis is what stands in the way at one station, over all spins.
-type diagnosis struct {
-	nodes     int // postures inside limits and margins
-	geometric int // postures before the limits were looked at
-	missing   float64
-	miss      kinematics.Miss
-	away      float64 // largest angle from a singularity of any posture, rad
-	// tight is the posture clear of singularities that has the most room to a
-	// joint limit, room that room, rad, and tightJoint the joint.
-	tight      kinematics.Q
-	room       float64
-	tightJoint int
-}
-
-func (s *postureSearch) diagnose(rung int) diagnosis {
-	d := diagnosis{missing: math.Inf(1), room: math.Inf(-1)}
-	spins := s.grid()
-	if s.fixed {
-		spins = spins[:1]
-	}
-	tight := s.tight()
-	var found kinematics.Solutions
-	for _, spin := range spins {
-		s.cell.Solve(s.track.pose(s.along[rung], spin), &s.home, &found)
-		d.geometric += found.Geometric
-		switch found.Status {
-		case kinematics.OutOfReach:
-			if found.Reach != kinematics.WrongAttitude {
-				d.missing = min(d.missing, found.Missing)
-			}
-		case kinematics.OutsideLimits:
-			if d.miss.By == 0 || found.Miss.By < d.miss.By-angleSlack {
-				d.miss = found.Miss
-			}
-		}
-		for k := range found.N {
-			away := s.singularAway(&found.Q[k])
-			d.away = max(d.away, away)
-			if room, joint := limitMargin(s.cell.Chain, &found.Q[k]); away >= tight.wrist && room > d.room+angleSlack {
-				d.tight, d.room, d.tightJoint = found.Q[k], room, joint
-			}
-			if _, ok := s.nodeCost(&found.Q[k], spin, tight); ok {
-				d.nodes++
-			}
-		}
-	}
-	if math.IsInf(d.missing, 1) {
-		d.missing = 0
-	}
-	return d
 }
 
 // help says what would help where the arm stands: a free spin, and the

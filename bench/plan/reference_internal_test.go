@@ -117,7 +117,8 @@ func TestReferenceBoxAllRound(t *testing.T) {
 	}
 	s.last = n
 	s.tried = attempt{spins: evenSpins(24)}
-	s.fill(s.tried)
+	list := standsAt(s.tried.spins, s.rest)
+	s.fill(s.tried, func(int) []stand { return list })
 	reach, err := s.constantSpins(context.Background())
 	if err != nil {
 		t.Fatal(err)

@@ -9,9 +9,8 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// plannable are the arms that a pass is planned for: their postures are had in
-// microseconds and all of them, and each branch is left only in a singularity.
-const plannable = "a six-axis arm with a closed-form inverse: a spherical wrist or shoulder with two parallel or intersecting neighbouring axes, or three parallel axes with an offset wrist"
+// plannable are the arms that a pass is planned for.
+const plannable = "six to nine joints, those of a turning table counted, six of which can move the flange every way"
 
 // resolveCell builds the arm, the torch and the frames that the job describes.
 func resolveCell(j *job.Job) (*cell.Cell, error) {
@@ -51,14 +50,10 @@ func resolveArm(j *job.Job) (*kinematics.Solver, *kinematics.Chain, error) {
 	if err != nil {
 		return nil, nil, problem(j.Arm.At, j.Arm.URDF, plannable, err.Error())
 	}
-	if chain.N() != 6 || !solver.Family().ClosedForm() {
-		return nil, nil, problem(j.Arm.At, fmt.Sprintf("%s, an arm of %d joints (%v)", j.Arm.URDF, chain.N(), solver.Family()), plannable,
-			"use an arm of one of these kinds; a file of one machine's calibration is not one of them, its nominal file may be")
-	}
 	for i := range chain.N() {
 		if joint := chain.Joint(i); !(joint.Velocity > 0) {
 			return nil, nil, problem(j.Arm.At, fmt.Sprintf("joint %q of %s states no speed limit", joint.Name, j.Arm.URDF),
-				"a velocity above 0 for every joint", `add velocity="..." (rad/s) to the joint's <limit>`)
+				"a velocity above 0 for every joint", `add velocity="..." (rad/s, m/s where it slides) to the joint's <limit>`)
 		}
 	}
 	return solver, table, nil

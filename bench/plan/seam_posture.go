@@ -85,6 +85,7 @@ func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 	search := &postureSearch{
 		words: m.words, cell: m.plan.Cell, track: t, home: m.home,
 		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
+		axes: m.plan.Cell.Solver.Free(), rest: m.restOf(shape), up: m.tips.up(m.plan.Cell, shape.doc),
 	}
 	switch aim := &shape.doc.Aim; aim.Spin {
 	case job.SpinFixed:

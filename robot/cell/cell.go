@@ -117,3 +117,18 @@ func (c *Cell) Choices(stood *kinematics.Q) iter.Seq[kinematics.Q] {
 		}
 	}
 }
+
+// SolveAlong finds every posture that has the tip at baseFromTip with the free
+// joints held at their values in held (rad or m), near the pose that trail was
+// last used for; see kinematics.Solver.SolveAlong.
+func (c *Cell) SolveAlong(trail *kinematics.Trail, held *kinematics.Q, baseFromTip se3.Pose, seed *kinematics.Q, out *kinematics.Solutions) {
+	baseFromFlange := baseFromTip.Mul(c.tipFromFlange)
+	c.Solver.SolveAlong(trail, held, &baseFromFlange, seed, out)
+}
+
+// SolveNear takes q (rad or m) to the posture that continues it and has the tip
+// at baseFromTip; see kinematics.Solver.SolveNear.
+func (c *Cell) SolveNear(baseFromTip se3.Pose, q *kinematics.Q) bool {
+	baseFromFlange := baseFromTip.Mul(c.tipFromFlange)
+	return c.Solver.SolveNear(&baseFromFlange, q)
+}

@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"seamwright/robot/kinematics"
+)
+
+// mostPlaces is how many places of the free joints are searched in full, the
+// most promising first, before the search gives up their standing still.
+const mostPlaces = 3
+
+// solveStill finds the cheapest way with the free joints standing where the
+// whole pass looks most promising from a few of its stations.
+func (s *postureSearch) solveStill(ctx context.Context, a attempt) error {
+	s.best = nil
+	for i, p := range s.places(a) {
+		if i == mostPlaces || s.best != nil {
+			break
+		}
+		if err := s.solveAtRest(ctx, a, p.held); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// place is a place of the free joints, and what the stations that were looked at
+// cost there at their best spins, rad.
+type place struct {
+	held kinematics.Q
+	cost float64
+}
+
+// places lists those places of the free joints at which every probe has a
+// posture of one branch, the cheapest first.
+func (s *postureSearch) places(a attempt) []place {
+	grid := s.lattice(a.spins, s.many())
+	probes := s.probes()
+	var list []place
+	for _, held := range grid.held {
+		if held == s.rest {
+			continue // has been tried
+		}
+		if cost := s.probe(a, standsAt(grid.spins, held), probes); !math.IsInf(cost, 1) {
+			list = append(list, place{held, cost})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b place) int { return roughly(a.cost, b.cost) })
+	return list
+}
+
+// probes are the rungs that stand for a pass: its ends, those of the weld and
+// its middle.
+func (s *postureSearch) probes() []int {
+	list := []int{0, s.first, (s.first + s.last) / 2, s.last, len(s.along) - 1}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
+
+// probe returns what the probes cost together, each at the best of the stands,
+// on the branch on which they cost least; +Inf where none has them all.
+func (s *postureSearch) probe(a attempt, stands []stand, probes []int) float64 {
+	var found kinematics.Solutions
+	var sum [kinematics.MaxSolutions]float64 // by branch
+	for _, r := range probes {
+		s.trails = s.trails[:0]
+		var least [kinematics.MaxSolutions]float64
+		for b := range least {
+			least[b] = math.Inf(1)
+		}
+		for k := range stands {
+			s.solveAt(s.along[r], &stands[k], 0, &found)
+			for i := range found.N {
+				if cost, ok := s.nodeCost(&found.Q[i], stands[k].spin, a); ok {
+					cost += homeWeight * s.fromHome(&found.Q[i])
+					least[found.Branch[i]] = min(least[found.Branch[i]], cost)
+				}
+			}
+		}
+		for b := range sum {
+			sum[b] += least[b]
+		}
+		if math.IsInf(slices.Min(sum[:]), 1) {
+			return math.Inf(1)
+		}
+	}
+	return slices.Min(sum[:])
+}
+
+// possible reports whether every probe has a posture, the free joints standing
+// anywhere: if not the pass cannot be run.
+func (s *postureSearch) possible(a attempt) bool {
+	stands := s.everyStand(a)
+	for _, r := range s.probes() {
+		if !s.anyPosture(a, s.along[r], stands) {
+			return false
+		}
+	}
+	return true
+}
+
+// everyStand is the finest grid that is looked at as a whole.
+func (s *postureSearch) everyStand(a attempt) []stand {
+	l := s.lattice(a.spins, s.many())
+	return append(standsAt(l.spins, s.rest), l.stands()...)
+}
+
+// anyPosture reports whether the arm can stand at a place (m) in any way.
+func (s *postureSearch) anyPosture(a attempt, along float64, stands []stand) bool {
+	var found kinematics.Solutions
+	s.trails = s.trails[:0]
+	for k := range stands {
+		s.solveAt(along, &stands[k], 0, &found)
+		for i := range found.N {
+			if _, ok := s.nodeCost(&found.Q[i], stands[k].spin, a); ok {
+				return true
+			}
+		}
+	}
+	return false
+}
