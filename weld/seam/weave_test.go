@@ -329,6 +329,22 @@ func TestWeaveRefusals(t *testing.T) {
 	}
 }
 
+// FuzzParseWeaveShape: whatever is read prints a word that reads the same.
+func FuzzParseWeaveShape(f *testing.F) {
+	f.Add("triangle")
+	f.Add(" Sine")
+	f.Add("moon")
+	f.Fuzz(func(t *testing.T, s string) {
+		shape, err := seam.ParseWeaveShape(s)
+		if err != nil {
+			return
+		}
+		if again, err := seam.ParseWeaveShape(shape.String()); err != nil || again != shape {
+			t.Errorf("%q reads as %v, then %v, %v", s, shape, again, err)
+		}
+	})
+}
+
 func BenchmarkWeaveOffset(b *testing.B) {
 	w := weave(b, seam.Weave{Shape: seam.Sine, Amplitude: 2e-3, Frequency: 2, DwellLeft: 0.05, DwellRight: 0.05})
 	b.ReportAllocs()

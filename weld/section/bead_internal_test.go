@@ -92,17 +92,17 @@ func TestFilmed(t *testing.T) {
 func TestLayersOf(t *testing.T) {
 	square := Fillet{math.Pi / 2, 12e-3, 12e-3}
 	for n, want := range map[int][]int{1: {1}, 3: {1, 2}, 4: {1, 1, 2}, 5: {1, 2, 2}, 6: {1, 2, 3}, 10: {1, 2, 3, 4}} {
-		if got, ok := layersOf(square, n, 12.7e-3); !ok || !slices.Equal(got, want) {
+		if got, ok := layersOf(square, n, 1, 12.7e-3); !ok || !slices.Equal(got, want) {
 			t.Errorf("%d passes: %v, %v, want %v", n, got, ok, want)
 		}
 	}
-	if got, ok := layersOf(square, 2, 12.7e-3); ok {
+	if got, ok := layersOf(square, 2, 1, 12.7e-3); ok {
 		t.Errorf("a cover of 17 mm in one bead: %v", got)
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		f := Fillet{rapid.Float64Range(0.6, 2.5).Draw(t, "angle"), 12e-3, 12e-3}
+		growth := rapid.Float64Range(0, 2).Draw(t, "growth")
 		n := rapid.IntRange(1, mostPasses).Draw(t, "n")
-		got, ok := layersOf(f, n, 40e-3)
+		got, ok := layersOf(square, n, growth, 40e-3)
 		sum := 0
 		for _, c := range got {
 			if c < 1 {

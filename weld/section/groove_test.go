@@ -373,6 +373,24 @@ func TestParsePrep(t *testing.T) {
 	}
 }
 
+// FuzzParsePrep: whatever is read prints words that read the same.
+func FuzzParsePrep(f *testing.F) {
+	for _, p := range preps {
+		f.Add(p.String())
+	}
+	f.Add("single_v")
+	f.Add("K")
+	f.Fuzz(func(t *testing.T, s string) {
+		p, err := section.ParsePrep(s)
+		if err != nil {
+			return
+		}
+		if again, err := section.ParsePrep(p.String()); err != nil || again != p {
+			t.Errorf("%q reads as %v, then %v, %v", s, p, again, err)
+		}
+	})
+}
+
 // ExampleGroove_AreaBetween cuts a V into layers.
 func ExampleGroove_AreaBetween() {
 	g, err := section.NewGroove(section.Groove{Prep: section.SingleV, Thickness: 12 * mm, Gap: 3 * mm, RootFace: 2 * mm, Angle: 60 * deg})

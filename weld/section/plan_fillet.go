@@ -115,15 +115,18 @@ func (r FilletPasses) built(f Fillet, needed float64) (*builder, error) {
 	var fault error
 	tries := 0
 	for n := least; n <= mostPasses && tries <= moreTries; n++ {
-		counts, ok := layersOf(f, n, r.MaxWidth)
-		if !ok {
-			continue
+		growth := min(math.Tan(f.Angle/2), 2)
+		for _, slower := range []float64{1, 0.5, 0} {
+			counts, ok := layersOf(f, n, slower*growth, r.MaxWidth)
+			if !ok {
+				continue
+			}
+			b := newBuilder(f)
+			if fault = b.lay(counts, needed); fault == nil {
+				return b, nil
+			}
+			tries++
 		}
-		b := newBuilder(f)
-		if fault = b.lay(counts, needed); fault == nil {
-			return b, nil
-		}
-		tries++
 	}
 	if fault != nil {
 		return nil, fault
@@ -145,14 +148,13 @@ func (r FilletPasses) number(needed float64) int {
 // layersOf returns the number of beads in each layer of n passes of the fillet,
 // and false where no layering has a lone bead for the root and no wider beads over
 // it than most (m). Each layer has growth beads more than the one below, evenly
-// thinned out to make n: the tangent of half the included angle, which keeps the
-// beads as wide for their thickness; 1, 2, 3... at right angles. Where that is too
-// wide there are fewer layers.
-func layersOf(f Fillet, n int, most float64) ([]int, bool) {
+// thinned out to make n; where that is too wide there are fewer layers. A growth of
+// the tangent of half the included angle keeps the beads as wide for their thickness:
+// 1, 2, 3... at right angles.
+func layersOf(f Fillet, n int, growth, most float64) ([]int, bool) {
 	if n == 1 {
 		return []int{1}, true
 	}
-	growth := min(max(math.Tan(f.Angle/2), 0.4), 2)
 	layers := 2
 	for upTo(layers, growth) < float64(n)-1e-9 {
 		layers++
@@ -245,7 +247,7 @@ func (b *builder) layer(share float64, n int, area float64) error {
 	b.layers++
 	got := lay(b.s, head, tail, areas)
 	if !got.fits {
-		return Refusal{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", n, squares(area), b.layers), "beads that reach from toe to toe", "raise the area of a pass, or the convexity factor"}
+		return Refusal{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", n, squares(area), b.layers), "beads that reach from toe to toe", "change the area of a pass, or lower the convexity factor"}
 	}
 	small := Fillet{b.f.Angle, share * b.f.Leg1, share * b.f.Leg2}
 	throat := 2 * small.Area() / small.FaceWidth()

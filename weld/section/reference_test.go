@@ -373,6 +373,9 @@ func TestHeavyFilletScenario(t *testing.T) {
 			t.Errorf("pass %d: aim %v, work %g, %g mm2; want %+v", i+1, q.Aim, q.Work/deg, q.Area/mm2, want)
 		}
 	}
+	if got := p.Passes[0].Width() / mm; math.Abs(got-6.94*math.Sqrt2) > 0.01 {
+		t.Errorf("root pass %g mm wide", got)
+	}
 	if p.Throat < 8.5*mm {
 		t.Errorf("throat %g mm after the last pass, 8.5 drawn", p.Throat/mm)
 	}
