@@ -104,6 +104,32 @@ func TestD11Items(t *testing.T) {
 	}
 }
 
+// TestLengths: length and pitch against the drawing, common practice, no source.
+func TestLengths(t *testing.T) {
+	stitched := throat5
+	stitched.Element, stitched.Pitch = 50*mm, 150*mm
+	unknown := throat5
+	unknown.Length = 0
+	for _, row := range []struct {
+		name string
+		got  accept.Verdict
+		want string
+	}{
+		{"stitch", verdict(t, iso("2014", accept.C), stitched, "length", gauge(accept.ElementLength, 46)), "length: accepted, 4 mm against 5 mm (within 5 mm of the drawing); 46 mm read, 50 mm drawn; shop tolerance of weld lengths, the drawing's own governs (common practice, no source)"},
+		{"pitch", verdict(t, iso("2014", accept.C), stitched, "pitch", gauge(accept.ElementPitch, 161)), "pitch: rejected, 11 mm against 10 mm (within 10 mm of the drawing); 161 mm read, 150 mm drawn; shop tolerance of weld lengths, the drawing's own governs (common practice, no source)"},
+		{"continuous", verdict(t, iso("2014", accept.C), throat5, "length", gauge(accept.ElementLength, 406)), "length: rejected, 6 mm against 5 mm (within 5 mm of the drawing); 406 mm read, 400 mm drawn; shop tolerance of weld lengths, the drawing's own governs (common practice, no source)"},
+		{"length not drawn", verdict(t, iso("2014", accept.C), unknown, "length", gauge(accept.ElementLength, 400)), "length: undecided, 400 mm (within 5 mm of the drawing); the length of the drawing; shop tolerance of weld lengths, the drawing's own governs (common practice, no source)"},
+	} {
+		if got := row.got.String(); got != row.want {
+			t.Errorf("%s: got  %s\nwant %s", row.name, got, row.want)
+		}
+	}
+	four := accept.Standard{Code: accept.ISO5817, Edition: "2023", Execution: accept.EXC4}
+	if v := verdict(t, four, throat5, "undercut"); !strings.Contains(v.Source.Note, "EXC4 asks for more than level B") {
+		t.Errorf("EXC4: %v", v)
+	}
+}
+
 // TestSilenceIsNoPass: without readings nothing passes.
 func TestSilenceIsNoPass(t *testing.T) {
 	for _, s := range []accept.Standard{iso("2014", accept.D), iso("2023", accept.B), aws, {Code: accept.ISO5817, Edition: "2014", Execution: accept.EXC2}} {
@@ -169,6 +195,7 @@ func TestRefusals(t *testing.T) {
 		{accept.NoStep, iso("2014", accept.C), fillet, []accept.Reading{{Measure: accept.Undercut, Value: 1e-4}}, "undercut: step of the gauge 0 mm is outside 0.01 mm to 2 mm; check the value and its unit; allowed: the step of the gauge, which bounds every reading; give it, such as 0.5 mm"},
 		{accept.UnknownMeasure, iso("2014", accept.C), fillet, []accept.Reading{{Measure: 99}}, "measure 99; allowed: the measures of this package; say what was read"},
 		{accept.NotForKind, iso("2014", accept.C), groove, []accept.Reading{gauge(accept.LegBase, 5)}, "leg on the base plate of a groove weld; allowed: it on a fillet weld; check which weld was read"},
+		{accept.NotForKind, iso("2014", accept.C), fillet, []accept.Reading{gauge(accept.ElementPitch, 150)}, "a pitch of a continuous weld; allowed: it on stitches; give the pitch of the drawing, or leave the reading out"},
 		{accept.OutsideWeld, iso("2014", accept.C), fillet, []accept.Reading{over(gauge(accept.Undercut, 0.1), 390, 20)}, "undercut at 390 mm over 20 mm; allowed: places from 0 to 400 mm; measure from the weld start"},
 		{accept.ReadTwice, iso("2014", accept.C), fillet, []accept.Reading{gauge(accept.Throat, 5), gauge(accept.Throat, 5.2)}, "two readings of the throat at one place; allowed: one for each place; give their places, or the worse one"},
 	} {

@@ -37,7 +37,7 @@ func Judge(s Standard, w Weld, readings []Reading) ([]Verdict, error) {
 	}
 	j := judge{s, w, readings}
 	if s.Code == D11 {
-		return j.d11(), nil
+		return append(j.d11(), j.lengths()...), nil
 	}
 	var out []Verdict
 	for _, row := range Rows(s.Edition) {
@@ -47,7 +47,7 @@ func Judge(s Standard, w Weld, readings []Reading) ([]Verdict, error) {
 		}
 		out = append(out, j.iso(row, level))
 	}
-	return out, nil
+	return append(out, j.lengths()...), nil
 }
 
 // once lists the measures of which one place has one reading.
@@ -94,6 +94,9 @@ func (j judge) iso(row Row, level Level) Verdict {
 			o.need = need
 		}
 		o.limit = bound.Limit(basis)
+	}
+	if j.std.Execution == EXC4 {
+		v.Source.Note += "; EXC4 asks for more than level B, which is not held here"
 	}
 	v.settle(bound.Rule, obs)
 	if bound.Rule == ByApplication && v.State == Accepted {

@@ -13,25 +13,27 @@ type Measure uint8
 
 // What is read with a gauge.
 const (
-	LegBase      Measure = iota + 1 // leg on the base plate
-	LegOther                        // leg on the other plate
-	Throat                          // gauge on the middle of the face
-	FaceWidth                       // toe to toe
-	Convexity                       // height over the line from toe to toe
-	Undercut                        // depth
-	Overlap                         // reach of metal that is not fused
-	Excess                          // weld metal over flush, of a groove
-	RootExcess                      // metal through the root
-	RootWidth                       // width of that metal
-	Underfill                       // depth below flush, or of sagging
-	RootHollow                      // concavity of the root
-	ToeAngle                        // between weld face and plate, rad
-	Misalignment                    // of plates across the joint
-	RootGap                         // of a fillet joint
-	SurfacePore                     // diameter of a single pore
-	CraterDepth                     // of an end crater pipe
-	PoreSum25                       // sum of diameters in the worst 25 mm
-	PoreSum300                      // sum of diameters in the worst 300 mm
+	LegBase       Measure = iota + 1 // leg on the base plate
+	LegOther                         // leg on the other plate
+	Throat                           // gauge on the middle of the face
+	FaceWidth                        // toe to toe
+	Convexity                        // height over the line from toe to toe
+	Undercut                         // depth
+	Overlap                          // reach of metal that is not fused
+	Excess                           // weld metal over flush, of a groove
+	RootExcess                       // metal through the root
+	RootWidth                        // width of that metal
+	Underfill                        // depth below flush, or of sagging
+	RootHollow                       // concavity of the root
+	ToeAngle                         // between weld face and plate, rad
+	Misalignment                     // of plates across the joint
+	RootGap                          // of a fillet joint
+	SurfacePore                      // diameter of a single pore
+	CraterDepth                      // of an end crater pipe
+	PoreSum25                        // sum of diameters in the worst 25 mm
+	PoreSum300                       // sum of diameters in the worst 300 mm
+	ElementLength                    // of the weld, or of one stitch
+	ElementPitch                     // centre to centre of stitches
 )
 
 // What is seen: the reading is the length found, 0 for none.
@@ -59,6 +61,7 @@ var measureWords = map[Measure]measureWord{
 	Underfill: {"underfill", weld.Groove}, RootHollow: {"root concavity", weld.Groove}, ToeAngle: {"toe angle", 0},
 	Misalignment: {"misalignment", 0}, RootGap: {"root gap", weld.Fillet}, SurfacePore: {"surface pore", 0},
 	CraterDepth: {"end crater pipe", 0}, PoreSum25: {"pores in 25 mm", 0}, PoreSum300: {"pores in 300 mm", 0},
+	ElementLength: {"length", 0}, ElementPitch: {"pitch", 0},
 	Crack: {"crack", 0}, CraterCrack: {"crater crack", 0}, LackOfFusion: {"lack of fusion", 0},
 	BurnThrough: {"burn-through", weld.Groove}, StrayArc: {"stray arc", 0}, Spatter: {"spatter", 0}, UnfilledCrater: {"unfilled crater", 0},
 }
@@ -109,7 +112,10 @@ type Weld struct {
 	ButtThickness float64
 	Thickness     float64 // of the plate, the thinner where they differ, m
 	Length        float64 // m; 0 where nobody measured it
-	UnequalLegs   bool    // unequal legs are called for
+	// Element and Pitch are the length of one stitch and centre to centre of
+	// stitches as drawn, m; 0 for a continuous weld, whose Length is held.
+	Element, Pitch float64
+	UnequalLegs    bool // unequal legs are called for
 	// AcrossTension says that a cyclically loaded weld runs across tension in a
 	// primary member, AWS D1.1.
 	AcrossTension bool
@@ -128,6 +134,8 @@ var (
 	seenSense      = weld.Sense{What: "length found", Low: 0, High: 1000, Unit: unit.Millimetres}
 	toeSense       = weld.Sense{What: "toe angle", Low: 0, High: 180 * unit.Deg, Unit: unit.Degrees}
 	stepSense      = weld.Sense{What: "step of the gauge", Low: 0.01e-3, High: 2e-3, Unit: unit.Millimetres}
+	tapeSense      = weld.Sense{What: "reading", Low: 0, High: 1000, Unit: unit.Millimetres}
+	tapeStepSense  = weld.Sense{What: "step of the tape", Low: 0.1e-3, High: 10e-3, Unit: unit.Millimetres}
 	angleStepSense = weld.Sense{What: "step of the gauge", Low: 0.1 * unit.Deg, High: 15 * unit.Deg, Unit: unit.Degrees}
 	includedSense  = weld.IncludedAngleSense()
 )
@@ -143,6 +151,10 @@ func (r Reading) check(w Weld, family weld.CodeFamily) *Error {
 		return &Error{NotForKind, fmt.Sprintf("%v of a %v weld", r.Measure, w.Kind), fmt.Sprintf("it on a %v weld", word.kind), "check which weld was read"}
 	case family == weld.AWS && r.Measure == Throat:
 		return &Error{MixedCodes, "a throat reading for AWS D1.1, which judges fillets by the leg", "both legs", "read the legs; a concave face is for the inspector"}
+	case r.Measure == ElementPitch && w.Pitch == 0:
+		return &Error{NotForKind, "a pitch of a continuous weld", "it on stitches", "give the pitch of the drawing, or leave the reading out"}
+	case r.Measure == ElementLength || r.Measure == ElementPitch:
+		sense, step = tapeSense, tapeStepSense
 	case r.Measure == ToeAngle:
 		sense, step = toeSense, angleStepSense
 	case r.Measure.Seen():
@@ -184,7 +196,7 @@ func (w Weld) check(s Standard) *Error {
 	if w.ButtThickness != 0 {
 		values = append(values, plateSense.Of(w.ButtThickness))
 	}
-	for _, length := range []float64{w.Length, w.GirderEnd} {
+	for _, length := range []float64{w.Length, w.GirderEnd, w.Element, w.Pitch} {
 		if length != 0 {
 			values = append(values, lengthSense.Of(length))
 		}

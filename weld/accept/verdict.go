@@ -64,7 +64,8 @@ func (v Verdict) String() string {
 	parts := []string{fmt.Sprintf("%s: %v", v.Name, v.State)}
 	if v.Readings > 0 {
 		shown := v.print(v.Measured)
-		if v.Words != "permitted" && v.Words != "not permitted" && v.Words != "by application" {
+		unknown := v.State == Undecided && v.Limit == 0 // what the limit needs is missing
+		if !unknown && v.Words != "permitted" && v.Words != "not permitted" && v.Words != "by application" {
 			shown += " against " + v.print(v.Limit)
 		}
 		if v.Placed {
