@@ -27,10 +27,11 @@ func demoCommand() *cobra.Command {
 				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "Example examples/%s/job.yaml\n\n", demoJob)
-			return planJob(cmd.Context(), j, dir, report{out: cmd.OutOrStdout(), system: unit.Metric}, progress(cmd.ErrOrStderr(), false))
+			return planJob(cmd.Context(), j, nil, dir, report{out: cmd.OutOrStdout(), system: unit.Metric}, progress(cmd.ErrOrStderr(), false))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "out/demo", "folder to write the plan into")
+	completeFlags(cmd, map[string]completer{"out": folders})
 	return cmd
 }
 

@@ -68,7 +68,8 @@ func runAt(ctx context.Context, args []string, d desk) (code int) {
 		Args:          cobra.NoArgs,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand())
+	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand(), completionCommand())
+	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)
 	root.SetErr(stderr)

@@ -52,6 +52,8 @@ Exit code 0: written. 2: not written.`,
 	cmd.Flags().StringVar(&f.settings, "settings", "", "`FILE` with settings sets")
 	cmd.Flags().StringVar(&f.procedure, "procedure", "", "`FILE` with the welding procedure")
 	cmd.Flags().BoolVar(&f.yes, "yes", false, "take the defaults that exist and ask nothing")
+	cmd.ValidArgsFunction = once(anyFile)
+	completeFlags(cmd, map[string]completer{"out": folders, "settings": files("yaml", "yml"), "procedure": files("yaml", "yml"), "answer": f.complete(d)})
 	cmd.Flags().BoolVar(&f.show, "show", false, "show how the points are understood, as seamwright points does, and write nothing")
 	return cmd
 }

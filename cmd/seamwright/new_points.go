@@ -48,6 +48,8 @@ Exit code 0: nothing is open. 1: something wants a look. 2: it is no table.`,
 		},
 	}
 	f.add(cmd)
+	cmd.ValidArgsFunction = once(anyFile)
+	completeFlags(cmd, map[string]completer{"answer": f.complete(d)})
 	return cmd
 }
 
@@ -62,6 +64,7 @@ func (f *tableFlags) add(cmd *cobra.Command) {
 	cmd.Flags().StringArrayVar(&f.answers, "answer", nil, "answer a question ahead: `QUESTION=ANSWER`, such as measured_in=base; may be repeated")
 	cmd.Flags().StringVar(&f.arm, "arm", "", "the arm's URDF `FILE`; its reach and joints help to read the table")
 	cmd.Flags().StringVar(&f.like, "like", "", "a `JOB` done before with the same arm, torch and controller")
+	completeFlags(cmd, map[string]completer{"arm": files("urdf", "xml"), "like": files("yaml", "yml")})
 }
 
 // show prints a table without asking.

@@ -35,6 +35,8 @@ Options come before the convention. Without numbers the conventions are listed.`
 	})
 	cmd.Flags().StringVar(&to, "to", "", "show this convention only")
 	cmd.Flags().IntVar(&decimals, "decimals", 4, "digits after the point")
+	cmd.ValidArgsFunction = once(conventions)
+	completeFlags(cmd, map[string]completer{"to": conventions})
 	return cmd
 }
 

@@ -20,6 +20,7 @@ import (
 
 func planCommand() *cobra.Command {
 	var dir, units string
+	var only []string
 	var quiet, keys bool
 	cmd := &cobra.Command{
 		Use:   "plan JOB.yaml -o DIR",
@@ -45,14 +46,21 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 			if err != nil {
 				return err
 			}
+			j, said, err := onlySeams(j, only)
+			if err != nil {
+				return err
+			}
 			r := report{out: cmd.OutOrStdout(), system: tableSystem(units, j), keys: keys}
-			return planJob(cmd.Context(), j, dir, r, progress(cmd.ErrOrStderr(), quiet))
+			return planJob(cmd.Context(), j, said, dir, r, progress(cmd.ErrOrStderr(), quiet))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write the plan into (required)")
 	cmd.Flags().StringVar(&units, "units", "", "units of the table: metric or inch (default: those of the job)")
 	cmd.Flags().BoolVar(&keys, "keys", false, "print the values to key in at the controller, in the job's own convention")
 	cmd.Flags().BoolVarP(&quiet, "quiet", "q", false, "show no progress")
+	cmd.Flags().StringArrayVar(&only, "only", nil, "plan this `SEAM` alone, to look at it; may be repeated; such a plan is never fit")
+	cmd.ValidArgsFunction = once(files("yaml", "yml"))
+	completeFlags(cmd, map[string]completer{"out": folders, "units": words("metric", "inch"), "only": seamNames})
 	return cmd
 }
 
@@ -79,8 +87,9 @@ func tableSystem(asked string, j *job.Job) unit.System {
 }
 
 // planJob plans, writes the folder and prints the table. A folder that cannot
-// be written is told before the planning, not after it.
-func planJob(ctx context.Context, j *job.Job, dir string, r report, progress plan.Progress) error {
+// be written is told before the planning, not after it. said are findings about
+// what was asked for.
+func planJob(ctx context.Context, j *job.Job, said []finding.Finding, dir string, r report, progress plan.Progress) error {
 	if err := export.CheckFolder(dir); err != nil {
 		return err
 	}
@@ -88,6 +97,7 @@ func planJob(ctx context.Context, j *job.Job, dir string, r report, progress pla
 	if err != nil {
 		return err
 	}
+	p.Findings = append(p.Findings, said...)
 	if err := export.Folder(dir, j, p); err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}

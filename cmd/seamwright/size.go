@@ -60,6 +60,11 @@ that feed and speed really give is held against the one wanted. Examples:
 	f.StringVar(&q.process, "process", "135", "131, 135, 136 or 138")
 	f.StringVar(&q.length, "length", "", "weld length, for arc time and weld metal")
 	f.StringVar(&q.units, "units", "metric", "units of the answer: metric or inch")
+	length := quantity(unit.Length)
+	completeFlags(cmd, map[string]completer{"leg": length, "throat": length, "gap": length, "wire": length, "length": length,
+		"area": quantity(unit.Area), "angle": quantity(unit.Angle), "feed": quantity(unit.WireFeed), "speed": quantity(unit.Speed),
+		"volts": quantity(unit.Voltage), "amps": quantity(unit.Current), "power": quantity(unit.Power), "efficiency": quantity(unit.Ratio),
+		"transfer": words("short-circuit", "globular", "spray", "pulsed"), "process": words("131", "135", "136", "138"), "units": words("metric", "inch")})
 	return cmd
 }
 
