@@ -126,7 +126,7 @@ var brokenFiles = []brokenNew{
 	{"missing settings", "", []string{"--settings", "DIR/no.yaml"}, `--settings: ../no.yaml: found "../no.yaml", which cannot be opened (no such file or directory); allowed: a file that can be read, named from the document's folder; check the name and the folder`},
 	{"settings without a feed", "", []string{"--settings", "DIR/sets.yaml"}, "--settings: ../sets.yaml:2:5: sets[0].feed: found nothing; allowed: a wire feed speed in m/min, in/min or mm/s; add feed: 9.0 m/min"},
 	{"a procedure of another code", "", []string{"--procedure", "DIR/wps.yaml"}, "--procedure: ../wps.yaml:2:7: code: found \"din\"; allowed: iso or aws; write one of these words"},
-	{"a job to follow that is none", "", []string{"--like", "DIR/broken.urdf"}, `--like: DIR/broken.urdf:1:1: found "<robot"; allowed: a group of fields: seamwright, name, part, drawing, revision, code, arm, torch, cell, air, points, home, settings, procedure, defaults, seams; see the examples for the form of the document`},
+	{"a job to follow that is none", "", []string{"--like", "DIR/no.yaml"}, `--like: DIR/no.yaml: found "no.yaml", which cannot be opened (no such file or directory); allowed: a file that can be read, named from the document's folder; check the name and the folder`},
 	{"a table that is missing", "(none)", nil, "open DIR/points.csv: no such file or directory"},
 }
 
