@@ -136,7 +136,7 @@ func (r GroovePasses) fill(plan *Plan, h half) error {
 	}
 	tries := 0
 	for ; n <= mostPasses; n++ {
-		if n > 0 && b.shared/float64(n) < passSense.Low {
+		if lone := n == 1 && r.RootArea == 0 && r.CapArea == 0; n > 0 && !lone && b.shared/float64(n) < passSense.Low {
 			return Refusal{ErrPassTooSmall, fmt.Sprintf("%d passes to share %s", n, squares(b.shared)), "at least " + squares(passSense.Low) + " each", "allow thicker or wider layers, or leave root and cap to be shared out"}
 		}
 		if levels, ok := b.share(n); ok {

@@ -88,7 +88,7 @@ func (w wall) points(h float64) []Point {
 		top := min(h, w.arcHeight())
 		turned := 2 * math.Asin(math.Sqrt(top/(2*w.radius)))
 		out = append(out, arcPoints(w.radius, turned)...)
-		if h <= top {
+		if h-top <= apart {
 			return out
 		}
 	case round:
