@@ -49,12 +49,12 @@ const SplitWidth = 12.7e-3
 // beads (fewer between plates that meet at less than 90 degrees, more at more),
 // thinned out evenly where the number is another, in fewer layers or more passes
 // where beads would be wider than MaxWidth or do not fit; after n of N passes the
-// legs are those of the whole times sqrt(n/N). Beads lie on what is there: see Pass. Each layer is laid from the base plate outward, the lowest bead first,
-// so that it is a shelf for the next (read, Modern Welding 2020, p. 228). Aims:
-// the root; the toe of the layer below on the base plate for the first bead, that
-// on the other plate for the last, the toe of the bead before for those between;
-// the middle of the face for a bead that is a layer of its own. Work angles: see
-// lowerLean.
+// legs are those of the whole times sqrt(n/N). Beads lie on what is there: see Pass.
+// Each layer is laid from the base plate outward, the lowest bead first, so that it
+// is a shelf for the next (read, Modern Welding 2020, p. 228). Aims: the root; the
+// toe of the layer below on the base plate for the first bead, that on the other
+// plate for the last, the toe of the bead before for those between; the middle of
+// the face for a bead that is a layer of its own. Work angles: see lowerLean.
 //
 // It refuses measures out of range, and beads that do not fit: a pass too small to
 // reach from toe to toe.

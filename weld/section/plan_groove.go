@@ -46,12 +46,13 @@ const sideLean = 10 * unit.Deg
 // Number: what is left of section and cap after root and cap passes that are told,
 // over MaxArea, rounded up, in equal shares; more where a layer would be thicker
 // than MaxThickness or beads do not fit. A layer has as many beads as its width has
-// MaxWidth, rounded up, more where it would be thinner than 1.5 mm. Layers fill to a level face in the mean; the beads of the cap reach over the
-// mouth by half of Cap.Over on each side. Within a layer they are laid from
-// positive X to negative. Aims: the root; the middle of the layer below for a bead
-// that is a layer of its own; the toes of the layer below at the edges for the first
-// and the last bead; the toe of the bead before for those between. Work angles: the
-// bisector of the edges, see sideLean for split layers.
+// MaxWidth, rounded up, more where it would be thinner than 1.5 mm. Layers fill to a
+// level face in the mean; the beads of the cap reach over the mouth by half of
+// Cap.Over on each side. Within a layer they are laid from positive X to negative.
+// Aims: the root; the middle of the layer below for a bead that is a layer of its
+// own; the toes of the layer below at the edges for the first and the last bead; the
+// toe of the bead before for those between. Work angles: the bisector of the edges,
+// see sideLean for split layers.
 //
 // The root of an open gap is laid as on a backing flush with the back face.
 func PlanGroove(r GroovePasses) (Plan, error) {
