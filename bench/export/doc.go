@@ -76,10 +76,11 @@ type seamDoc struct {
 	Passes      []passDoc   `json:"passes" doc:"runs of weld metal, in order"`
 }
 
-// pieceDoc is a piece of the root line. On an arc the joint turns with the
-// travel: the frame at its start turned about the axis.
+// pieceDoc is a piece of the root line. Along a line the joint is that of the
+// start; on an arc it turns with the travel: the frame at its start turned about
+// the axis.
 type pieceDoc struct {
-	Kind   string      `json:"kind" enum:"line,arc" doc:"shape of the piece"`
+	Kind   string      `json:"kind" enum:"line,arc,curve" doc:"shape of the piece"`
 	Length float64     `json:"length_mm" doc:"length along the piece"`
 	From   [3]float64  `json:"from_m" doc:"first point"`
 	To     [3]float64  `json:"to_m" doc:"last point"`
@@ -87,6 +88,8 @@ type pieceDoc struct {
 	Axis   *[3]float64 `json:"axis,omitempty" doc:"unit direction about which an arc runs right-handed"`
 	Radius *float64    `json:"radius_mm,omitempty" doc:"radius of an arc"`
 	Sweep  *float64    `json:"sweep_deg,omitempty" doc:"angle that an arc walks, above 360 with overlap"`
+	Start  *frameDoc   `json:"start,omitempty" doc:"the joint at the start of the piece, behind a corner; left out where the path is one piece"`
+	Joints []frameDoc  `json:"joints_along,omitempty" doc:"the joint along a curve, from its start to its end: root points that straight lines join within 0.01 mm of it"`
 }
 
 type positionDoc struct {
@@ -133,6 +136,7 @@ type passDoc struct {
 	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
 	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`
 	Margins  *marginsDoc  `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`
+	Profile  *profileDoc  `json:"profile,omitempty" doc:"what comes out along the seam; left out where there is no posture"`
 	Stations []stationDoc `json:"stations,omitempty" doc:"the arm from approach to retreat; left out where there is no posture"`
 }
 

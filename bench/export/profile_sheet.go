@@ -26,7 +26,7 @@ const profileStyle = `
 text{font-family:Helvetica,Arial,"DejaVu Sans",sans-serif;font-size:14px;fill:#22262b}
 .big{font-size:18px;font-weight:bold}
 .small{font-size:12px}
-.green{fill:#2e6a3c}
+.green{fill:#2e6a3c;paint-order:stroke;stroke:#fbf9f3;stroke-width:3px}
 `
 
 // svgSheet collects the elements of a drawing in the order they are drawn, in

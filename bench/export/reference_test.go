@@ -110,23 +110,6 @@ func checkJointSpeeds(t *testing.T, trace []row, limits [][3]*float64) {
 	}
 }
 
-// frameAt is the joint at a place (mm) of a seam, from plan.json alone: along
-// a line it is that of the start, on an arc the start's turned about the axis.
-// The root follows the path, from which the travel may differ a little where
-// the plates are known better than the path.
-func (s *seamText) frameAt(along float64) frameText {
-	f := s.Start
-	p := s.Path[0]
-	if p.Kind == "line" {
-		f.Root = p.From.plus(p.To.minus(p.From).times(along / s.Length))
-		return f
-	}
-	angle := along / p.Radius
-	f.Root = p.Centre.plus(p.From.minus(p.Centre).turned(p.Axis, angle))
-	f.Travel, f.Normal, f.Open = f.Travel.turned(p.Axis, angle), f.Normal.turned(p.Axis, angle), f.Open.turned(p.Axis, angle)
-	return f
-}
-
 func (f folderText) seam(t *testing.T, name string) *seamText {
 	t.Helper()
 	i := slices.IndexFunc(f.plan.Seams, func(s seamText) bool { return s.Name == name })
@@ -174,7 +157,9 @@ func TestReadAnglesOnWorkedRows(t *testing.T) {
 }
 
 // On a seam: torch angles within 0.01 deg of the wanted ones, the tip within
-// 0.01 mm of the root line shifted by the aim offset, at its own place along.
+// 0.01 mm of the root line shifted by the aim offset, at its own place along;
+// beside a sharp corner turned ahead and lagging as plan.json says, in it on the
+// way from the one to the other.
 func TestTorchIsTrueToTheSeam(t *testing.T) {
 	forEachPlan(t, func(t *testing.T, _ planned, f folderText) {
 		var worstAngle, worstPlace float64
@@ -184,14 +169,11 @@ func TestTorchIsTrueToTheSeam(t *testing.T) {
 				continue
 			}
 			s := f.seam(t, r.text("seam"))
-			if len(s.Path) != 1 {
-				t.Fatalf("a path of %d pieces: this check knows one", len(s.Path))
-			}
 			pass := s.Passes[int(r.number("pass"))-1]
-			frame := s.frameAt(r.number("s_mm"))
-			work, travel := readAngles(frame, r.wire())
+			torch := s.torchAt(r.number("s_mm"), int(r.number("pass"))-1, r.wire(), aimed{pass.Work, pass.Travel})
+			work, travel := readAngles(torch, r.wire())
 			off := math.Max(math.Abs(work-pass.Work), math.Abs(travel-pass.Travel))
-			want := frame.Root.plus(frame.Open.times(pass.Offset / 1e3)).minus(r.wire().times((pass.Distance - f.plan.Distance) / 1e3))
+			want := torch.Root.plus(torch.Open.times(pass.Offset / 1e3)).minus(r.wire().times((pass.Distance - f.plan.Distance) / 1e3))
 			apart := r.place().minus(want).norm()
 			if !(off <= 0.01 && apart <= 0.01e-3) {
 				t.Errorf("trace.csv line %d: work %.3f, travel %.3f where %.3f, %.3f are wanted; %.4f mm off the seam", r.line, work, travel, pass.Work, pass.Travel, apart*1e3)
@@ -212,34 +194,113 @@ func TestTorchIsTrueToTheSeam(t *testing.T) {
 	})
 }
 
-// checkStepAngles reads a step at the place of the seam nearest to its tip.
+// checkStepAngles reads a step at the place of the seam nearest to its tip: the
+// angles of the row are those to the true joint. At a sharp corner the torch
+// arrives at the joint before it and leaves, when it has turned, at the one
+// behind it.
 func (f folderText) checkStepAngles(t *testing.T, r row) {
 	t.Helper()
 	s := f.seam(t, r.text("seam"))
-	out := r.place().minus(s.Start.Root)
-	along := out.dot(s.Start.Travel) * 1e3
-	if p := s.Path[0]; p.Kind == "arc" {
-		at, start := r.place().minus(p.Centre), s.Start.Root.minus(p.Centre)
-		along = math.Atan2(start.cross(at).dot(p.Axis), start.dot(at.minus(p.Axis.times(at.dot(p.Axis))))) * p.Radius
+	off := math.Inf(1)
+	for _, side := range s.jointsNear(r.place(), s.Passes[int(r.number("pass"))-1].Offset/1e3) {
+		work, travel := readAngles(side, r.wire())
+		off = min(off, max(math.Abs(work-r.number("work_deg")), math.Abs(travel-r.number("travel_deg"))))
 	}
-	work, travel := readAngles(s.frameAt(along), r.wire())
-	if math.Abs(work-r.number("work_deg")) > 0.01 || math.Abs(travel-r.number("travel_deg")) > 0.01 {
-		t.Errorf("steps.csv line %d: the pose has work %.3f, travel %.3f, the row says %s, %s", r.line, work, travel, r.text("work_deg"), r.text("travel_deg"))
+	if !(off <= 0.01) {
+		t.Errorf("steps.csv line %d: the pose's angles are %.3f deg off what the row says, work %s, travel %s", r.line, off, r.text("work_deg"), r.text("travel_deg"))
 	}
 }
 
-// A seam in plan.json closes on itself: the frame at its end is the frame at
-// its start carried along the path.
+// The moves of steps.csv, drawn as a controller runs them: straight lines, and
+// circles through start, via point and end. Every place at which the trace has
+// the arc on lies within 0.2 mm of them (the project's rule for paths, common
+// practice, no source).
+func TestTraceFollowsTheCommandedMoves(t *testing.T) {
+	forEachPlan(t, func(t *testing.T, _ planned, f folderText) {
+		var worst float64
+		for _, seam := range f.plan.Seams {
+			moves := f.weldMoves(seam.Name)
+			for _, r := range f.trace {
+				if r.text("arc") == "0" || r.text("seam") != seam.Name {
+					continue
+				}
+				off := math.Inf(1)
+				for _, m := range moves {
+					off = min(off, m.distance(r.place()))
+				}
+				if worst = max(worst, off); !(off <= 0.202e-3) {
+					t.Errorf("trace.csv line %d: %.3f mm off every commanded move", r.line, off*1e3)
+				}
+			}
+		}
+		t.Logf("at most %.3f mm off the commanded moves", worst*1e3)
+	})
+}
+
+// The metal along a seam is the wire fed while the arc burns and travels or
+// stands in a corner: volume balance. What is laid in start delay and crater is
+// not in the profile, nor what is laid while the tip gathers speed and stops, for
+// which 0.1 s are allowed.
+func TestProfileHoldsTheMetal(t *testing.T) {
+	forEachPlan(t, func(t *testing.T, _ planned, f folderText) {
+		for _, s := range f.plan.Seams {
+			p := s.Passes[0]
+			var lit, laid float64
+			for k := 1; k < len(f.trace); k++ {
+				a, b := f.trace[k-1], f.trace[k]
+				if a.text("arc") == "1" && b.text("arc") == "1" && b.text("seam") == s.Name {
+					lit += b.number("t_s") - a.number("t_s")
+				}
+			}
+			stops := 1.0
+			for _, c := range p.Profile.Corners {
+				if c.ArcOff && c.Place > 0 {
+					stops++
+				}
+			}
+			lit -= stops * (p.Size.Start + p.Size.Crater)
+			for k := 1; k < len(p.Profile.Samples); k++ {
+				a, b := p.Profile.Samples[k-1], p.Profile.Samples[k]
+				laid += (a.Area + b.Area) / 2 * (b.Along - a.Along)
+			}
+			flow := math.Pi / 4 * p.Size.Wire * p.Size.Wire * p.Size.Feed * 1e3 / 60 * p.Size.Efficiency // mm3/s
+			if laid < 0.995*flow*(lit-0.1) || laid > 1.005*flow*lit {
+				t.Errorf("%s: %.0f mm3 along the seam, %.0f mm3 of wire in %.2f s", s.Name, laid, flow*lit, lit)
+			}
+		}
+	})
+}
+
+// A seam in plan.json closes on itself: every piece begins where the one before
+// it ends, with the joint that it ends with but at a sharp corner, and the frame
+// at the seam's end is the one carried along its last piece.
 func TestEndFrameFollowsFromStartAndPath(t *testing.T) {
 	forEachPlan(t, func(t *testing.T, _ planned, f folderText) {
 		for i := range f.plan.Seams {
 			s := &f.plan.Seams[i]
-			got := s.frameAt(s.Length)
-			for k, d := range []vec{
-				got.Root.minus(s.End.Root), got.Travel.minus(s.End.Travel), got.Normal.minus(s.End.Normal), got.Open.minus(s.End.Open),
-			} {
-				if d.norm() > 1e-6 {
-					t.Errorf("%s: part %d of the end frame is off by %.3g", s.Name, k, d.norm())
+			same := func(what string, got, want frameText, within float64) {
+				for k, d := range []vec{
+					got.Root.minus(want.Root), got.Travel.minus(want.Travel), got.Normal.minus(want.Normal), got.Open.minus(want.Open),
+				} {
+					if d.norm() > within {
+						t.Errorf("%s: part %d of %s is off by %.3g", s.Name, k, what, d.norm())
+					}
+				}
+			}
+			at := 0.0
+			for k := range s.Path {
+				same("the start of a piece", s.pieceAt(k, 0), s.startOf(k), 1e-6)
+				end := s.pieceAt(k, s.Path[k].Length)
+				at += s.Path[k].Length
+				if k == len(s.Path)-1 {
+					same("the end", end, s.End, 1e-6)
+					continue
+				}
+				next := s.startOf(k + 1)
+				if sharp := s.cornerAt(at); sharp == nil {
+					same("a joint of two pieces", next, end, 1e-5)
+				} else if next.Root.minus(end.Root).norm() > 1e-8 {
+					t.Errorf("%s: the piece behind the corner at %v mm begins elsewhere", s.Name, at)
 				}
 			}
 		}
@@ -287,6 +348,11 @@ func (f folderText) speedHeld(t *testing.T, a, b row, dt float64) bool {
 	if from < ramp || to > s.Length-ramp {
 		return false
 	}
+	for _, c := range s.Passes[0].Profile.Corners {
+		if c.sharp() && to > c.At-ramp && from < c.At+ramp {
+			return false // the tip stops at a sharp corner
+		}
+	}
 	pass := s.Passes[int(b.number("pass"))-1]
 	want := pass.Size.Travel
 	if along := (to - from) / dt; math.Abs(along-want) > 0.01*want {
@@ -295,7 +361,7 @@ func (f folderText) speedHeld(t *testing.T, a, b row, dt float64) bool {
 	if said := b.number("speed_mm_s"); math.Abs(said-want) > 0.01*want {
 		t.Errorf("line %d: the row says %.3f mm/s, %.3f is commanded", b.line, said, want)
 	}
-	if s.Path[0].Kind == "line" {
+	if s.Path[0].Kind == "line" && len(s.Path) == 1 {
 		if tip := b.place().minus(a.place()).norm() * 1e3 / dt; math.Abs(tip-want) > 0.01*want {
 			t.Errorf("line %d: the tip moves at %.3f mm/s, %.3f is commanded", b.line, tip, want)
 		}

@@ -132,6 +132,9 @@ type planFileText struct {
 		Total float64 `json:"total_s"`
 	}
 	Seams []seamText
+	Steps []struct {
+		Turn float64 `json:"turn_deg_s"`
+	}
 }
 
 type frameText struct {
@@ -141,16 +144,32 @@ type frameText struct {
 	Open   vec `json:"base_open_side"`
 }
 
+type cornerText struct {
+	At     float64 `json:"from_mm"`
+	To     float64 `json:"to_mm"`
+	Before float64 `json:"before_deg"`
+	After  float64 `json:"after_deg"`
+	Ahead  float64 `json:"before_over_mm"`
+	Behind float64 `json:"after_over_mm"`
+	Place  float64 `json:"in_place_deg"`
+	ArcOff bool    `json:"arc_off"`
+}
+
+func (c *cornerText) sharp() bool { return c.At == c.To }
+
 type seamText struct {
 	Name   string
 	Length float64 `json:"length_mm"`
 	Path   []struct {
 		Kind   string
-		From   vec     `json:"from_m"`
-		To     vec     `json:"to_m"`
-		Centre vec     `json:"centre_m"`
-		Axis   vec     `json:"axis"`
-		Radius float64 `json:"radius_mm"`
+		Length float64     `json:"length_mm"`
+		Start  frameText   `json:"start"`
+		Joints []frameText `json:"joints_along"`
+		From   vec         `json:"from_m"`
+		To     vec         `json:"to_m"`
+		Centre vec         `json:"centre_m"`
+		Axis   vec         `json:"axis"`
+		Radius float64     `json:"radius_mm"`
 	}
 	Start, End frameText
 	Passes     []struct {
@@ -160,7 +179,20 @@ type seamText struct {
 		Offset   float64 `json:"aim_offset_mm"`
 		Distance float64 `json:"contact_tip_distance_mm"`
 		Size     struct {
-			Travel float64 `json:"travel_mm_s"`
+			Travel     float64 `json:"travel_mm_s"`
+			Feed       float64 `json:"wire_feed_m_min"`
+			Wire       float64 `json:"wire_mm"`
+			Efficiency float64 `json:"deposition_efficiency"`
+			Start      float64 `json:"arc_start_s"`
+			Crater     float64 `json:"crater_s"`
+		}
+		Profile struct {
+			Leg     float64 `json:"leg_wanted_mm"`
+			Corners []cornerText
+			Samples []struct {
+				Along float64 `json:"s_mm"`
+				Area  float64 `json:"area_mm2"`
+			}
 		}
 		Stations []struct{}
 	}

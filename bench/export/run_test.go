@@ -3,6 +3,7 @@ package export_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -82,6 +83,11 @@ func TestStepsLightAndPutOutTheArcInTurn(t *testing.T) {
 				if len(p.Stations) > 0 {
 					passes++
 				}
+				for _, c := range p.Profile.Corners {
+					if c.ArcOff && c.Place > 0 {
+						passes++ // put out and lit again
+					}
+				}
 			}
 		}
 		if on || lit != passes || passes == 0 {
@@ -101,10 +107,14 @@ func TestStepsSayHowFast(t *testing.T) {
 				if p := r.number("joint_speed_pct"); !(p > 0 && p <= 100) || speed != "" {
 					t.Errorf("step %d: %s percent, %q mm/s", i+1, share, speed)
 				}
+			} else if f.turnsInPlace(i) {
+				if speed != "" || share != "" || !(f.plan.Steps[i].Turn > 0) {
+					t.Errorf("step %d turns in a corner at %v deg/s with %q mm/s and %q percent", i+1, f.plan.Steps[i].Turn, speed, share)
+				}
 			} else if v := r.number("speed_mm_s"); !(v > 0) || share != "" {
 				t.Errorf("step %d: %s mm/s, %q percent", i+1, speed, share)
 			}
-			if burning {
+			if burning && !f.turnsInPlace(i) {
 				want := f.seam(t, r.text("seam")).Passes[int(r.number("pass"))-1].Size.Travel
 				if math.Abs(r.number("speed_mm_s")-want) > 1e-4 {
 					t.Errorf("step %d welds at %s mm/s, the pass has %v", i+1, speed, want)
@@ -113,6 +123,12 @@ func TestStepsSayHowFast(t *testing.T) {
 			burning = r.text("arc") == "on" || burning && r.text("arc") != "off"
 		}
 	})
+}
+
+// turnsInPlace reports whether a step turns the torch in a corner: its tip stays
+// where the step before left it.
+func (f folderText) turnsInPlace(i int) bool {
+	return i > 0 && strings.Contains(f.steps[i].text("label"), "turned in corner") && f.steps[i].text("move") == "linear"
 }
 
 // The trace passes the end of every move that is not a via point, in order.

@@ -7,23 +7,55 @@ import (
 	"seamwright/weld/seam"
 )
 
-// newPath takes a path apart into lines and arcs.
-func newPath(c curve.Curve) []pieceDoc {
-	if chain, ok := c.(curve.Chain); ok {
-		var pieces []pieceDoc
-		for _, piece := range chain.Pieces() {
-			pieces = append(pieces, newPath(piece)...)
-		}
-		return pieces
+// newPath takes the path of a seam apart.
+func newPath(s *seam.Seam) []pieceDoc {
+	chain, ok := s.Path().(curve.Chain)
+	if !ok {
+		return []pieceDoc{newPiece(s, s.Path(), 0)}
 	}
+	var pieces []pieceDoc
+	begin := 0.0
+	for i, piece := range chain.Pieces() {
+		d := newPiece(s, piece, begin)
+		start := newFrame(s.At(begin))
+		d.Start = &start
+		pieces = append(pieces, d)
+		begin = chain.Ends()[i]
+	}
+	return pieces
+}
+
+// Spacing of the joints that are told along a curve, m: at most jointStep apart,
+// and chords within jointChord of it.
+const (
+	jointStep  = 10e-3
+	jointChord = 0.01e-3
+)
+
+// newPiece describes a piece of a seam's path that begins at an arc length (m).
+func newPiece(s *seam.Seam, c curve.Curve, begin float64) pieceDoc {
 	from, _ := c.At(0)
 	to, _ := c.At(c.Length())
 	d := pieceDoc{Kind: "line", Length: r6(c.Length() * mm), From: vec(from), To: vec(to)}
-	if arc, ok := c.(curve.Arc); ok {
-		centre, axis, radius, sweep := vec(arc.Centre()), vec(arc.Axis()), r6(arc.Radius()*mm), r6(arc.Sweep()*deg)
+	switch c := c.(type) {
+	case curve.Arc:
+		centre, axis, radius, sweep := vec(c.Centre()), vec(c.Axis()), r6(c.Radius()*mm), r6(c.Sweep()*deg)
 		d.Kind, d.Centre, d.Axis, d.Radius, d.Sweep = "arc", &centre, &axis, &radius, &sweep
+	case curve.Smooth:
+		d.Kind = "curve"
+		at, err := curve.Stations(c, jointStep, jointChord)
+		if err != nil { // more than a million: no seam is so long
+			at = []float64{0, c.Length()}
+		}
+		for i, along := range at {
+			f := s.At(begin + along)
+			if i == len(at)-1 {
+				f = s.Arriving(begin + along)
+			}
+			d.Joints = append(d.Joints, newFrame(f))
+		}
 	}
-	return []pieceDoc{d}
+	return d
 }
 
 func newFrame(f seam.Frame) frameDoc {
@@ -38,7 +70,7 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 	d := seamDoc{
 		Name: s.Name, Joint: s.Geometry.Joint().String(),
 		Length: r6(s.Length * mm), FitResidual: r6(s.FitResidual * mm),
-		Path: newPath(s.Geometry.Path()),
+		Path: newPath(s.Geometry),
 		Position: positionDoc{
 			ISO: s.Position.ISO.String(), AWS: s.Position.AWS.String(),
 			Inclination: r6(s.Position.Inclination * deg), Tilt: r6(s.Position.Tilt * deg),
@@ -74,6 +106,7 @@ func newPass(j *job.Job, p *plan.Plan, pass *plan.Pass) passDoc {
 			SpinsWhole: pass.Reach.Spins, SpinsTried: pass.Reach.Tried,
 		},
 	}
+	d.Profile = newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {
 		d.Margins = &marginsDoc{
 			Limit: r6(m.LimitMargin * deg), LimitJoint: p.Cell.Chain.Joint(m.LimitJoint).Name, LimitAlong: r6(m.MarginAlong * mm),

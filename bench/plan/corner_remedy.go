@@ -188,7 +188,7 @@ func (w words) down(m manner, si float64) float64 {
 func (c *cornerCheck) arcOut(ctx context.Context) (string, error) {
 	shares := c.shares()
 	for i := range shares {
-		shares[i].ArcOff = true
+		shares[i] = seam.Share{ArcOff: true}
 	}
 	_, p, err := c.try(ctx, trial{shares: shares})
 	if err != nil || p == nil || len(c.on(p).fat()) > 0 {
@@ -261,7 +261,7 @@ func (c *cornerCheck) spreadings() []spreading {
 	w := c.seam.Way
 	largest := 0
 	for i := range w.Turns() {
-		if w.Turn(i).Total > w.Turn(largest).Total+1e-9 {
+		if t, l := w.Turn(i), w.Turn(largest); l.ArcOff || !t.ArcOff && t.Total > l.Total+1e-9 {
 			largest = i
 		}
 	}
@@ -299,6 +299,10 @@ func (c *cornerCheck) share(before, after float64) []seam.Share {
 	list := make([]seam.Share, w.Turns())
 	for i := range list {
 		t := w.Turn(i)
+		if t.ArcOff { // with the arc out there is nothing to share
+			list[i] = t.Share
+			continue
+		}
 		ahead, behind := t.From, c.seam.Length-t.From
 		if i > 0 {
 			ahead = (t.From - w.Turn(i-1).From) / 2
