@@ -44,6 +44,33 @@ func TestPlanExitCodes(t *testing.T) {
 	}
 }
 
+// A seam that bends gets a line of what comes out at its corners, and a drawing.
+// The angles by hand, asin(sin 10 cos a + sin 45 cos 10 sin a) for a turn of a
+// ahead (-20 deg) or lagging (10): -4.3 and 17.0 deg.
+func TestPlanOfBends(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	a := call("plan", "../../bench/export/testdata/jobs/cornered.yaml", "-o", dir)
+	if a.code != exitFit {
+		t.Fatalf("exit code %d: %s", a.code, a.errors)
+	}
+	for _, want := range []string{
+		"\nbox of plate round 2 corners: leg 6.0 mm to 8.2 mm, torch 4.3 drag to 17.0 push, turning at up to 60 deg/s, arc stands 1.2 s in all; 8 points to key in\n",
+		"\nhollow section round 1 bend: leg 6.0 mm to 6.0 mm, torch 10.0 push to 10.0 push, turning at up to 23 deg/s; 5 points to key in\n",
+	} {
+		if !strings.Contains(a.out, want) {
+			t.Errorf("%q is not in:\n%s", want, a.out)
+		}
+	}
+	if strings.Contains(a.out, "bracket round") {
+		t.Error("a seam that is one bend as a whole has a line of its own")
+	}
+	for _, name := range []string{"box of plate", "hollow section", "bracket"} {
+		if _, err := os.Stat(filepath.Join(dir, "profile", name+".svg")); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 // Exit code 2: one message in words, and nothing is written.
 func TestPlanOfUnusableInput(t *testing.T) {
 	dir := t.TempDir()

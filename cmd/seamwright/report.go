@@ -56,7 +56,7 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		s := &p.Seams[i]
 		for k := range s.Passes {
 			pass := &s.Passes[k]
-			cells := []string{s.Name, j.Seams[i].Joint.String(), r.fine(unit.Length, s.Length), s.Position.Name(j.Code).String(),
+			cells := []string{s.Name, s.Geometry.Joint().String(), r.fine(unit.Length, s.Length), s.Position.Name(j.Code).String(),
 				degrees(pass.Aim.Work), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
 				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput)}
 			cells = append(cells, margins(p, pass)...)
@@ -65,6 +65,11 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		}
 	}
 	w.Flush()
+	for i := range p.Seams {
+		for k := range p.Seams[i].Passes {
+			r.corners(&p.Seams[i], &p.Seams[i].Passes[k])
+		}
+	}
 	fmt.Fprintf(r.out, "\narc %s, air %s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), clock(p.Times.Total))
 }
 
