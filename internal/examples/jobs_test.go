@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
@@ -94,7 +95,14 @@ func TestExamplesPlanTheSameBytesTwice(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {
 			first, second := written(t, name), written(t, name)
-			for _, file := range []string{"plan.json", "steps.csv", "trace.csv", "findings.json"} {
+			want := []string{"plan.json", "steps.csv", "trace.csv", "findings.json"}
+			if name == "keel-cradle" {
+				want = append(want, "profile/W4.svg")
+			}
+			if len(first) != len(want) || len(second) != len(want) {
+				t.Errorf("%d and %d files, want %v", len(first), len(second), want)
+			}
+			for _, file := range want {
 				if len(first[file]) < 200 {
 					t.Errorf("%s has %d bytes", file, len(first[file]))
 				}
@@ -114,15 +122,15 @@ func written(t *testing.T, name string) map[string][]byte {
 	if err := export.Folder(dir, j, p); err != nil {
 		t.Fatal(err)
 	}
-	entries, err := os.ReadDir(dir)
+	files := map[string][]byte{}
+	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, e fs.DirEntry, err error) error {
+		if err == nil && !e.IsDir() {
+			files[name], err = os.ReadFile(filepath.Join(dir, name))
+		}
+		return err
+	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	files := map[string][]byte{}
-	for _, e := range entries {
-		if files[e.Name()], err = os.ReadFile(filepath.Join(dir, e.Name())); err != nil {
-			t.Fatal(err)
-		}
 	}
 	return files
 }
