@@ -13,7 +13,7 @@ import (
 
 // The names of what is refused about stitches, restarts and weaves, beside
 // section.ErrOutOfRange and section.ErrMixedFamilies. Ask with errors.Is; the words
-// are in section.Refusal.
+// are in section.InputError.
 var (
 	ErrStitch           = errors.New("no stitches")
 	ErrPitchUnderLength = errors.New("pitch under length")
@@ -270,7 +270,7 @@ func (r StitchRequest) validate() error {
 
 // refusal is an error in the words that all of these have.
 func refusal(kind error, found, allowed, mend string) error {
-	return section.Refusal{Kind: kind, Found: found, Allowed: allowed, Mend: mend}
+	return section.InputError{Kind: kind, Found: found, Allowed: allowed, Mend: mend}
 }
 
 // millimetres prints a length (m) in mm.

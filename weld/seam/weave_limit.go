@@ -49,15 +49,15 @@ func (w Weave) Against(u WeaveUse) ([]Breach, error) {
 		return nil, fmt.Errorf("weave: %w: %w", section.ErrOutOfRange, err)
 	}
 	var out []Breach
-	add := func(what string, value float64, r weld.Range, print func(float64) string, mend string, mark weld.Mark) {
+	add := func(what string, value float64, r weld.Range, say func(float64) string, mend string, mark weld.Mark) {
 		if r.Contains(value) {
 			return
 		}
-		allowed := "at most " + print(r.High)
+		allowed := "at most " + say(r.High)
 		if r.HasLow {
-			allowed = print(r.Low) + " to " + print(r.High)
+			allowed = say(r.Low) + " to " + say(r.High)
 		}
-		out = append(out, Breach{section.Difference{What: what, Found: print(value), Allowed: allowed, Mend: mend},
+		out = append(out, Breach{section.Difference{What: what, Found: say(value), Allowed: allowed, Mend: mend},
 			weld.Source{Mark: mark, Code: "usual weaves"}})
 	}
 	add("weave amplitude", w.Amplitude, usualAmplitudes, millimetres, "change the amplitude, or lay stringer beads", weld.Memory)

@@ -91,10 +91,10 @@ func bulge(out []Point, from, to Point, turn float64, steps int) []Point {
 	return append(out, to)
 }
 
-// clear is by how much the ground stays under an arc, m: 1 um, so that no outline is
+// clearance is by how much the ground stays under an arc, m: 1 um, so that no outline is
 // pinched off. Near the toes, where every face comes down to the ground, a twentieth
 // of the way to the toe is enough.
-const clear = 1e-6
+const clearance = 1e-6
 
 // clears reports whether the ground lies under the arc everywhere between its toes.
 func (f face) clears(s surface) bool {
@@ -119,7 +119,7 @@ func (f face) clears(s surface) bool {
 		if radius > 0 && math.Abs(x) < chord/2 {
 			height = math.Copysign(math.Sqrt(max(0, radius*radius-x*x))-deep, f.turn)
 		}
-		if off > height-min(clear, math.Abs(chord/2-math.Abs(x))/20) {
+		if off > height-min(clearance, math.Abs(chord/2-math.Abs(x))/20) {
 			return false
 		}
 	}

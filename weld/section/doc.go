@@ -9,5 +9,5 @@
 // are SI (m, m2, rad). Each rule is data with its code, edition, clause and mark;
 // rules of the ISO family speak of the throat a or the leg z, rules of the AWS
 // family of the leg, and no function mixes them. Input that is no sense to compute
-// with is refused by name (Refusal), never stretched to fit.
+// with is refused by name (InputError), never stretched to fit.
 package section

@@ -33,10 +33,10 @@ func BothSizes(angle, leg, throat float64) (Sized, error) {
 	const rounding = 0.05e-3
 	switch {
 	case throat > flat+rounding:
-		return Sized{}, fmt.Errorf("fillet: %w", Refusal{ErrThroatOverLeg, fmt.Sprintf("throat %s on leg %s", millimetres(throat), millimetres(leg)),
+		return Sized{}, fmt.Errorf("fillet: %w", InputError{ErrThroatOverLeg, fmt.Sprintf("throat %s on leg %s", millimetres(throat), millimetres(leg)),
 			"up to " + millimetres(flat) + " at " + degrees(angle), "make the leg at least " + millimetres(throat/math.Cos(angle/2)) + ", or ask which of the two is meant"})
 	case throat < flat/2:
-		return Sized{}, fmt.Errorf("fillet: %w", Refusal{ErrThroatOverLeg, fmt.Sprintf("leg %s for throat %s", millimetres(leg), millimetres(throat)),
+		return Sized{}, fmt.Errorf("fillet: %w", InputError{ErrThroatOverLeg, fmt.Sprintf("leg %s for throat %s", millimetres(leg), millimetres(throat)),
 			"a throat of " + millimetres(flat/2) + " to " + millimetres(flat) + " at " + degrees(angle), "ask which of the two is meant"})
 	}
 	return Sized{Fillet: f, Throat: min(throat, flat), Concavity: max(0, flat-throat)}, nil
@@ -60,16 +60,16 @@ const mostConvex = 0.5
 // negative for a concave one: root, toe on the base plate, face, toe on the
 // other plate. It follows the face within 1 um. A cap over a half circle, or a
 // concave face that cuts the root, is refused.
-func (f Fillet) Outline(cap float64) (Polygon, error) {
+func (f Fillet) Outline(height float64) (Polygon, error) {
 	width := f.FaceWidth()
-	if !(math.Abs(cap) <= mostConvex*width) {
-		return nil, fmt.Errorf("fillet: %w", Refusal{ErrOutOfRange, "a cap " + millimetres(cap) + " high", "up to half the face width, " + millimetres(mostConvex*width) + ", either way", "measure again"})
+	if !(math.Abs(height) <= mostConvex*width) {
+		return nil, fmt.Errorf("fillet: %w", InputError{ErrOutOfRange, "a cap " + millimetres(height) + " high", "up to half the face width, " + millimetres(mostConvex*width) + ", either way", "measure again"})
 	}
-	if -cap >= f.TrueThroat() {
-		return nil, fmt.Errorf("fillet: %w", Refusal{ErrOutOfRange, "a face " + millimetres(-cap) + " hollow", "less than the throat, " + millimetres(f.TrueThroat()), "measure again"})
+	if -height >= f.TrueThroat() {
+		return nil, fmt.Errorf("fillet: %w", InputError{ErrOutOfRange, "a face " + millimetres(-height) + " hollow", "less than the throat, " + millimetres(f.TrueThroat()), "measure again"})
 	}
 	toe1, toe2 := f.toes()
-	turn := 4 * math.Atan(2*cap/width)
+	turn := 4 * math.Atan(2*height/width)
 	radius := width / (2 * math.Abs(math.Sin(turn/2)))
 	return bulge(Polygon{{}}, toe1, toe2, turn, arcSteps(radius, math.Abs(turn))), nil
 }
@@ -102,7 +102,7 @@ func (f Fillet) WithFactor(k float64) (Polygon, float64, error) {
 	if err := inRange("fillet", weld.Sense{What: "convexity factor", Low: 1, High: 2}.Of(k)); err != nil {
 		return nil, 0, err
 	}
-	cap := capFor(f.FaceWidth(), (k-1)*f.Area())
-	out, err := f.Outline(cap)
-	return out, cap, err
+	height := capFor(f.FaceWidth(), (k-1)*f.Area())
+	out, err := f.Outline(height)
+	return out, height, err
 }

@@ -15,27 +15,27 @@ func TestFilletOutline(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFillet(t)
 		most := 0.5 * f.FaceWidth()
-		cap := rapid.Float64Range(-0.5, 1).Draw(t, "cap share")
-		if cap < 0 {
-			cap *= min(most, f.TrueThroat())
+		height := rapid.Float64Range(-0.5, 1).Draw(t, "cap share")
+		if height < 0 {
+			height *= min(most, f.TrueThroat())
 		} else {
-			cap *= most
+			height *= most
 		}
-		outline, err := f.Outline(cap)
+		outline, err := f.Outline(height)
 		if err != nil {
 			t.Fatal(err)
 		}
-		segment, err := section.CapArea(f.FaceWidth(), math.Abs(cap))
+		segment, err := section.CapArea(f.FaceWidth(), math.Abs(height))
 		if err != nil {
 			t.Skip("a face that no cap is told for")
 		}
-		want := f.Area() + math.Copysign(segment, cap)
+		want := f.Area() + math.Copysign(segment, height)
 		slack := 1e-6 * 2 * f.FaceWidth() // the outline leaves the face by 1 um at most
 		if got := outline.Area(); math.Abs(got-want) > slack {
-			t.Fatalf("cap %g mm: outline %g mm2, want %g", cap/mm, got/mm2, want/mm2)
+			t.Fatalf("cap %g mm: outline %g mm2, want %g", height/mm, got/mm2, want/mm2)
 		}
 		if got := scanned(outline); math.Abs(got-want) > slack+1e-2*want {
-			t.Fatalf("cap %g mm: integrated %g mm2, want %g", cap/mm, got/mm2, want/mm2)
+			t.Fatalf("cap %g mm: integrated %g mm2, want %g", height/mm, got/mm2, want/mm2)
 		}
 	})
 }
@@ -46,15 +46,15 @@ func TestWithFactor(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := drawFillet(t)
 		k := rapid.Float64Range(1, 1.3).Draw(t, "k")
-		outline, cap, err := f.WithFactor(k)
+		outline, height, err := f.WithFactor(k)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if got := measured(t, outline); math.Abs(got-k*f.Area()) > 1e-6*2*f.FaceWidth() {
 			t.Fatalf("k %g: %g mm2, want %g", k, got/mm2, k*f.Area()/mm2)
 		}
-		if got, err := f.ConvexityFactor(cap); err != nil || math.Abs(got-k) > 1e-9 {
-			t.Fatalf("cap %g mm makes k %g, want %g, %v", cap/mm, got, k, err)
+		if got, err := f.ConvexityFactor(height); err != nil || math.Abs(got-k) > 1e-9 {
+			t.Fatalf("cap %g mm makes k %g, want %g, %v", height/mm, got, k, err)
 		}
 	})
 }

@@ -25,7 +25,7 @@ func filmed(s surface, f face, area float64) (face, bool) {
 		q := p.sub(f.from.Point)
 		next := Point{q.dot(along), q.dot(out)}
 		last := ground[len(ground)-1]
-		if steep := next.X-last.X < clear; next.X < last.X-apart || steep && next.Y > last.Y+clear && next.X < chord-clear {
+		if steep := next.X-last.X < clearance; next.X < last.X-apart || steep && next.Y > last.Y+clearance && next.X < chord-clearance {
 			return f, false // it overhangs, or stands upright in the way
 		}
 		ground = append(ground, next)

@@ -19,12 +19,12 @@ var fitUpSource = weld.Source{Mark: weld.Read, Family: weld.AWS, Code: "AWS D1.1
 // and their source. It fails where the two are different preparations.
 func FitUp(drawn, measured Groove) ([]Difference, weld.Source, error) {
 	if drawn.Prep != measured.Prep {
-		return nil, weld.Source{}, fmt.Errorf("fit-up: %w", Refusal{ErrNotOfThisPrep, measured.Prep.String(), drawn.Prep.String(), "measure the joint that is drawn"})
+		return nil, weld.Source{}, fmt.Errorf("fit-up: %w", InputError{ErrNotOfThisPrep, measured.Prep.String(), drawn.Prep.String(), "measure the joint that is drawn"})
 	}
 	var out []Difference
-	add := func(what string, r weld.Range, value float64, print func(float64) string, mend string) {
+	add := func(what string, r weld.Range, value float64, say func(float64) string, mend string) {
 		if !r.Contains(value) {
-			out = append(out, Difference{what, print(value), span(r, false, print), mend})
+			out = append(out, Difference{what, say(value), span(r, false, say), mend})
 		}
 	}
 	either := func(x, by float64) weld.Range { return weld.Between(max(0, x-by), x+by) }
@@ -62,7 +62,7 @@ var gapLevels = map[string]struct{ add, share, most float64 }{
 func GapISO(level string, throat float64) (weld.Limit, error) {
 	row, ok := gapLevels[strings.ToUpper(strings.TrimSpace(level))]
 	if !ok {
-		return weld.Limit{}, fmt.Errorf("gap of a fillet: %w", Refusal{ErrNotStated, fmt.Sprintf("quality level %q", level), "B, C, D", "name the quality level of ISO 5817"})
+		return weld.Limit{}, fmt.Errorf("gap of a fillet: %w", InputError{ErrNotStated, fmt.Sprintf("quality level %q", level), "B, C, D", "name the quality level of ISO 5817"})
 	}
 	if err := inRange("gap of a fillet", throatSense.Of(throat)); err != nil {
 		return weld.Limit{}, err

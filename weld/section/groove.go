@@ -109,7 +109,7 @@ func (g Groove) within(low, high float64) error {
 	if low >= 0 && low <= high && high <= g.Thickness*(1+1e-12) {
 		return nil
 	}
-	return fmt.Errorf("%v groove: %w", g.Prep, Refusal{ErrOutsideSection,
+	return fmt.Errorf("%v groove: %w", g.Prep, InputError{ErrOutsideSection,
 		fmt.Sprintf("heights %s to %s", millimetres(low), millimetres(high)),
 		fmt.Sprintf("0 mm to the thickness, %s, rising", millimetres(g.Thickness)), "give heights above the back face"})
 }

@@ -91,16 +91,16 @@ const aboutShare = 0.25
 // fault: it must be shown by a procedure of its own.
 func (t Typical) Compare(g Groove) ([]Difference, error) {
 	if g.Prep != t.Prep {
-		return nil, fmt.Errorf("typical preparation %s: %w", t.Ref, Refusal{ErrNotOfThisPrep, g.Prep.String(), t.Prep.String(), "compare with a row of the same preparation"})
+		return nil, fmt.Errorf("typical preparation %s: %w", t.Ref, InputError{ErrNotOfThisPrep, g.Prep.String(), t.Prep.String(), "compare with a row of the same preparation"})
 	}
 	gap := t.Gap
 	if t.GapShare > 0 {
 		gap = weld.Between((t.GapShare-aboutShare)*g.Thickness, (t.GapShare+aboutShare)*g.Thickness)
 	}
 	var out []Difference
-	add := func(what string, r weld.Range, above bool, value float64, print func(float64) string, mend string) {
+	add := func(what string, r weld.Range, above bool, value float64, say func(float64) string, mend string) {
 		if r.Stated() && (!r.Contains(value) || above && value <= r.Low) {
-			out = append(out, Difference{what, print(value), span(r, above, print), mend})
+			out = append(out, Difference{what, say(value), span(r, above, say), mend})
 		}
 	}
 	add("thickness", t.Thickness, t.Above, g.Thickness, millimetres, "choose another preparation")
@@ -111,18 +111,18 @@ func (t Typical) Compare(g Groove) ([]Difference, error) {
 }
 
 // span prints a range, "over" for a low end that is not allowed itself.
-func span(r weld.Range, above bool, print func(float64) string) string {
+func span(r weld.Range, above bool, say func(float64) string) string {
 	low := "at least "
 	if above {
 		low = "over "
 	}
 	switch {
 	case r.HasLow && r.HasHigh && above:
-		return low + print(r.Low) + " to " + print(r.High)
+		return low + say(r.Low) + " to " + say(r.High)
 	case r.HasLow && r.HasHigh:
-		return print(r.Low) + " to " + print(r.High)
+		return say(r.Low) + " to " + say(r.High)
 	case r.HasLow:
-		return low + print(r.Low)
+		return low + say(r.Low)
 	}
-	return "at most " + print(r.High)
+	return "at most " + say(r.High)
 }

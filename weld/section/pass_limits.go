@@ -35,11 +35,11 @@ func CodePassLimits(p weld.Process, position weld.PositionName) (PassLimits, err
 	out, ok := passLimits[position]
 	switch {
 	case !ok && position.Family() == weld.ISO:
-		return PassLimits{}, fmt.Errorf("thickness of passes: %w", Refusal{ErrMixedFamilies, fmt.Sprintf("position %v", position), "1F to 4F, 1G to 4G", "name the position as AWS does; the table is of that family"})
+		return PassLimits{}, fmt.Errorf("thickness of passes: %w", InputError{ErrMixedFamilies, fmt.Sprintf("position %v", position), "1F to 4F, 1G to 4G", "name the position as AWS does; the table is of that family"})
 	case !ok:
-		return PassLimits{}, fmt.Errorf("thickness of passes: %w", Refusal{ErrNotStated, position.String(), "1F to 4F, 1G to 4G", "name the position"})
+		return PassLimits{}, fmt.Errorf("thickness of passes: %w", InputError{ErrNotStated, position.String(), "1F to 4F, 1G to 4G", "name the position"})
 	case !p.Planned():
-		return PassLimits{}, fmt.Errorf("thickness of passes: %w", Refusal{ErrNotOfThisCode, p.String(), "wire processes", "open the table for other processes"})
+		return PassLimits{}, fmt.Errorf("thickness of passes: %w", InputError{ErrNotOfThisCode, p.String(), "wire processes", "open the table for other processes"})
 	}
 	out.Source = weld.Source{Mark: weld.Read, Family: weld.AWS, Code: "AWS D1.1", Edition: "2020", Clause: "Table 5.1"}
 	return out, nil

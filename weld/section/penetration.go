@@ -28,7 +28,7 @@ func (g Groove) Penetration(front, back float64) (Penetration, error) {
 		return Penetration{}, err
 	}
 	if g.Prep.Flare() {
-		return Penetration{}, fmt.Errorf("%s: %w", what, Refusal{ErrNotOfThisPrep, g.Prep.String(), "a groove with a root face", "see FlareThroat"})
+		return Penetration{}, fmt.Errorf("%s: %w", what, InputError{ErrNotOfThisPrep, g.Prep.String(), "a groove with a root face", "see FlareThroat"})
 	}
 	face := g.frontRoot() - g.Back
 	p := Penetration{Unfused: max(0, face-front-back)}
@@ -71,16 +71,16 @@ func (g Groove) PartialThroat(p weld.Process, position weld.PositionName) (weld.
 	least := 60 * unit.Deg
 	switch {
 	case g.Prep == Square || g.Prep.Flare():
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrNotOfThisPrep, g.Prep.String(), "V, bevel, U and J", "show the throat by a trial"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrNotOfThisPrep, g.Prep.String(), "V, bevel, U and J", "show the throat by a trial"})
 	case !wire && p != weld.CoveredElectrode:
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrNotOfThisCode, p.String(), "wire processes and covered electrodes", "open the table for other processes"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrNotOfThisCode, p.String(), "wire processes and covered electrodes", "open the table for other processes"})
 	case !steep && position != weld.Flat1G && position != weld.Horizontal2G:
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrMixedFamilies, fmt.Sprintf("position %v", position), "1G, 2G, 3G, 4G", "name the position as AWS does; the table is of that family"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrMixedFamilies, fmt.Sprintf("position %v", position), "1G, 2G, 3G, 4G", "name the position as AWS does; the table is of that family"})
 	case bevel:
 		least = 45 * unit.Deg
 	}
 	if !g.Prep.curved() && !weld.AtLeast(least).Contains(g.Angle) {
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrOutOfRange, "an angle of " + degrees(g.Angle), degrees(least) + " and more", "open the joint, or show the throat by a trial"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrOutOfRange, "an angle of " + degrees(g.Angle), degrees(least) + " and more", "open the joint, or show the throat by a trial"})
 	}
 	loss := 0.0
 	if bevel && (!wire || steep) {
@@ -103,7 +103,7 @@ func (g Groove) FlareThroat(p weld.Process) (weld.Figure, error) {
 	shares := map[Prep][2]float64{FlareBevel: {5.0 / 8, 5.0 / 16}, FlareV: {3.0 / 4, 5.0 / 8}}
 	share, ok := shares[g.Prep]
 	if !ok {
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrNotOfThisPrep, g.Prep.String(), "flare V, flare bevel", "see PartialThroat"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrNotOfThisPrep, g.Prep.String(), "flare V, flare bevel", "see PartialThroat"})
 	}
 	i := 0
 	switch {
@@ -111,11 +111,11 @@ func (g Groove) FlareThroat(p weld.Process) (weld.Figure, error) {
 	case p == weld.CoveredElectrode:
 		i = 1
 	default:
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrNotOfThisCode, p.String(), "wire processes and covered electrodes", "open the table for other processes"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrNotOfThisCode, p.String(), "wire processes and covered electrodes", "open the table for other processes"})
 	}
 	const leastRadius = 10e-3
 	if g.Prep == FlareBevel && !weld.AtLeast(leastRadius).Contains(g.Radius) {
-		return weld.Figure{}, fmt.Errorf("%s: %w", what, Refusal{ErrOutOfRange, "a radius of " + millimetres(g.Radius), "10 mm and more", "count only a fillet laid over the flush fill"})
+		return weld.Figure{}, fmt.Errorf("%s: %w", what, InputError{ErrOutOfRange, "a radius of " + millimetres(g.Radius), "10 mm and more", "count only a fillet laid over the flush fill"})
 	}
 	under := g.Radius - g.Thickness
 	return weld.Figure{Value: max(0, share[i]*g.Radius-under), Source: weld.Source{Mark: weld.Read, Family: weld.AWS,

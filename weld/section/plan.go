@@ -105,7 +105,7 @@ type Shift struct {
 // the offset.
 func (p Plan) Shift(i int, travel float64) (Shift, error) {
 	if i < 0 || i >= len(p.Passes) {
-		return Shift{}, fmt.Errorf("aim of a pass: %w", Refusal{ErrOutsideSection, "pass " + strconv.Itoa(i+1), fmt.Sprintf("1 to %d", len(p.Passes)), "count the passes of the plan"})
+		return Shift{}, fmt.Errorf("aim of a pass: %w", InputError{ErrOutsideSection, "pass " + strconv.Itoa(i+1), fmt.Sprintf("1 to %d", len(p.Passes)), "count the passes of the plan"})
 	}
 	if err := inRange("aim of a pass", travelAngleSense.Of(travel)); err != nil {
 		return Shift{}, err
@@ -135,7 +135,7 @@ const mostPasses = 300
 func (p Plan) adds() error {
 	const slack = 1e-6 // share of the whole
 	if got := p.Total(); math.Abs(got-p.Needed) > slack*p.Needed {
-		return Refusal{ErrDoesNotAddUp, squares(got), squares(p.Needed) + " within a millionth", "tell the maintainers: this is a fault of the planner"}
+		return InputError{ErrDoesNotAddUp, squares(got), squares(p.Needed) + " within a millionth", "tell the maintainers: this is a fault of the planner"}
 	}
 	return nil
 }

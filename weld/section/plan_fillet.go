@@ -131,7 +131,7 @@ func (r FilletPasses) built(f Fillet, needed float64) (*builder, error) {
 	if fault != nil {
 		return nil, fault
 	}
-	return nil, Refusal{ErrTooManyPasses, fmt.Sprintf("%d or more", max(least, mostPasses+1)), fmt.Sprintf("up to %d", mostPasses), "raise MaxArea, MaxLeg and MaxWidth, or check the size"}
+	return nil, InputError{ErrTooManyPasses, fmt.Sprintf("%d or more", max(least, mostPasses+1)), fmt.Sprintf("up to %d", mostPasses), "raise MaxArea, MaxLeg and MaxWidth, or check the size"}
 }
 
 // number returns how many passes area and leg ask for at least.
@@ -247,7 +247,7 @@ func (b *builder) layer(share float64, n int, area float64) error {
 	b.layers++
 	got := lay(b.s, head, tail, areas)
 	if !got.fits {
-		return Refusal{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", n, squares(area), b.layers), "beads that reach from toe to toe", "change the area of a pass, or lower the convexity factor"}
+		return InputError{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", n, squares(area), b.layers), "beads that reach from toe to toe", "change the area of a pass, or lower the convexity factor"}
 	}
 	small := Fillet{b.f.Angle, share * b.f.Leg1, share * b.f.Leg2}
 	throat := 2 * small.Area() / small.FaceWidth()

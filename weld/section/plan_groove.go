@@ -138,7 +138,7 @@ func (r GroovePasses) fill(plan *Plan, h half) error {
 	tries := 0
 	for ; n <= mostPasses; n++ {
 		if lone := n == 1 && r.RootArea == 0 && r.CapArea == 0; n > 0 && !lone && b.shared/float64(n) < passSense.Low {
-			return Refusal{ErrPassTooSmall, fmt.Sprintf("%d passes to share %s", n, squares(b.shared)), "at least " + squares(passSense.Low) + " each", "allow thicker or wider layers, or leave root and cap to be shared out"}
+			return InputError{ErrPassTooSmall, fmt.Sprintf("%d passes to share %s", n, squares(b.shared)), "at least " + squares(passSense.Low) + " each", "allow thicker or wider layers, or leave root and cap to be shared out"}
 		}
 		if levels, ok := b.share(n); ok {
 			if err = plan.fill(h, levels); err == nil {
@@ -149,7 +149,7 @@ func (r GroovePasses) fill(plan *Plan, h half) error {
 			}
 		}
 	}
-	return Refusal{ErrTooManyPasses, fmt.Sprintf("more than %d", mostPasses), fmt.Sprintf("up to %d", mostPasses), "raise MaxArea, or check the size"}
+	return InputError{ErrTooManyPasses, fmt.Sprintf("more than %d", mostPasses), fmt.Sprintf("up to %d", mostPasses), "raise MaxArea, or check the size"}
 }
 
 // budget is the metal of one side, m2.
@@ -167,13 +167,13 @@ func (b budget) refuse() error {
 	all := b.section + b.cap
 	switch told := all - b.shared; {
 	case b.r.RootArea > b.section:
-		return Refusal{ErrPassTooLarge, "a root pass of " + squares(b.r.RootArea), "up to the section, " + squares(b.section), "lower the area of the root pass"}
+		return InputError{ErrPassTooLarge, "a root pass of " + squares(b.r.RootArea), "up to the section, " + squares(b.section), "lower the area of the root pass"}
 	case b.r.RootArea > 0 && beadsIn(b.rootWidth(b.r.RootArea), b.r.MaxWidth) > 1:
-		return Refusal{ErrPassTooLarge, "a root pass " + millimetres(b.rootWidth(b.r.RootArea)) + " wide", "up to " + millimetres(b.r.MaxWidth), "lower the area of the root pass, or close the gap"}
+		return InputError{ErrPassTooLarge, "a root pass " + millimetres(b.rootWidth(b.r.RootArea)) + " wide", "up to " + millimetres(b.r.MaxWidth), "lower the area of the root pass, or close the gap"}
 	case b.shared < -1e-9*all:
-		return Refusal{ErrPassTooLarge, squares(told) + " told for root and cap", "up to section and cap, " + squares(all), "lower the areas of root and cap, or leave them to be shared out"}
+		return InputError{ErrPassTooLarge, squares(told) + " told for root and cap", "up to section and cap, " + squares(all), "lower the areas of root and cap, or leave them to be shared out"}
 	case b.r.CapArea > 0 && float64(b.capBeads)*b.r.CapArea < b.cap:
-		return Refusal{ErrPassTooSmall, fmt.Sprintf("cap passes of %s, %d side by side", squares(b.r.CapArea), b.capBeads), "together at least the cap, " + squares(b.cap), "raise the area of a cap pass or lower the cap"}
+		return InputError{ErrPassTooSmall, fmt.Sprintf("cap passes of %s, %d side by side", squares(b.r.CapArea), b.capBeads), "together at least the cap, " + squares(b.cap), "raise the area of a cap pass or lower the cap"}
 	}
 	return nil
 }
@@ -196,13 +196,13 @@ func (b budget) tooWide(filled, area float64, beads int) bool {
 // too thick or too wide for that.
 func (b budget) share(n int) ([]level, bool) {
 	area := b.shared / float64(max(n, 1))
-	root, cap := b.r.RootArea, b.r.CapArea
-	if root == 0 && cap == 0 && n == 1 { // one pass, root and cap in one
+	root, capArea := b.r.RootArea, b.r.CapArea
+	if root == 0 && capArea == 0 && n == 1 { // one pass, root and cap in one
 		return []level{{role: RootPass, beads: 1, area: area, last: true}}, b.capBeads == 1
 	}
 	capBeads := b.capBeads
-	if cap == 0 {
-		cap = area
+	if capArea == 0 {
+		capArea = area
 		capBeads = max(capBeads, int(math.Ceil(b.cap/area-1e-9)))
 		n -= capBeads
 	}
@@ -235,7 +235,7 @@ func (b budget) share(n int) ([]level, bool) {
 	if n < 0 || b.h.g.Thickness-out[len(out)-1].top > b.r.MaxThickness {
 		return nil, false
 	}
-	return append(out, level{role: CapPass, beads: capBeads, area: cap, last: true}), true
+	return append(out, level{role: CapPass, beads: capBeads, area: capArea, last: true}), true
 }
 
 // beads returns how many beads of an area (m2) lie side by side on what is filled

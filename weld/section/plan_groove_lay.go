@@ -4,7 +4,7 @@ import "fmt"
 
 // fill lays the layers of one side of a groove and adds them to the plan.
 func (p *Plan) fill(h half, levels []level) error {
-	cap, err := h.g.CapOutline(h.cap)
+	outline, err := h.g.CapOutline(h.cap)
 	if err != nil {
 		return err
 	}
@@ -19,8 +19,8 @@ func (p *Plan) fill(h half, levels []level) error {
 			return err
 		}
 	}
-	if cap != nil {
-		p.Filled = append(p.Filled, h.outline(cap))
+	if outline != nil {
+		p.Filled = append(p.Filled, h.outline(outline))
 	}
 	first := 0
 	if n := len(p.Passes); n > 0 {
@@ -62,7 +62,7 @@ func (b *bench) layer(l level, number int) error {
 	}
 	got := lay(b.s, head, tail, areas)
 	if !got.fits {
-		return Refusal{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", l.beads, squares(l.area), number), "beads that reach from edge to edge", "change the area of a pass, or the width above which layers are split"}
+		return InputError{ErrNoBeadFits, fmt.Sprintf("%d beads of %s in layer %d", l.beads, squares(l.area), number), "beads that reach from edge to edge", "change the area of a pass, or the width above which layers are split"}
 	}
 	for i, f := range got.faces {
 		q := Pass{Role: l.role, Layer: number, Back: b.h.back, Area: l.area, Bead: b.h.outline(f.outline(got.grounds[i])),

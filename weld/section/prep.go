@@ -130,7 +130,7 @@ func NewGroove(g Groove) (Groove, error) {
 // senses holds every measure against its range.
 func (g Groove) senses() error {
 	if g.Prep == 0 || int(g.Prep) >= len(prepWords) {
-		return fmt.Errorf("groove: %w", Refusal{ErrNotStated, g.Prep.String(), strings.Join(prepWords[1:], ", "), "say how the edges are prepared"})
+		return fmt.Errorf("groove: %w", InputError{ErrNotStated, g.Prep.String(), strings.Join(prepWords[1:], ", "), "say how the edges are prepared"})
 	}
 	what := fmt.Sprintf("%v groove", g.Prep)
 	thick := plateSense
@@ -165,7 +165,7 @@ func (g Groove) strangers() error {
 		{"a depth of the back", g.Back != 0 && !g.Prep.Double(), millimetres(g.Back)},
 	} {
 		if m.told {
-			return fmt.Errorf("%v groove: %w", g.Prep, Refusal{ErrNotOfThisPrep, m.name + " of " + m.value, "none", "leave it out or name another preparation"})
+			return fmt.Errorf("%v groove: %w", g.Prep, InputError{ErrNotOfThisPrep, m.name + " of " + m.value, "none", "leave it out or name another preparation"})
 		}
 	}
 	return nil
@@ -177,15 +177,15 @@ func (g Groove) fits() error {
 	what := fmt.Sprintf("%v groove", g.Prep)
 	switch {
 	case g.Prep.Flare() && g.Thickness > g.Radius:
-		return fmt.Errorf("%s: %w", what, Refusal{ErrOutsideSection, "a fill " + millimetres(g.Thickness) + " high", "up to the radius, " + millimetres(g.Radius), "a flare groove is flush at its radius; tell the rest as a cap"})
+		return fmt.Errorf("%s: %w", what, InputError{ErrOutsideSection, "a fill " + millimetres(g.Thickness) + " high", "up to the radius, " + millimetres(g.Radius), "a flare groove is flush at its radius; tell the rest as a cap"})
 	case g.Prep == Square || g.Prep.Flare():
 		if g.Prep == Square && g.Gap == 0 {
-			return fmt.Errorf("%s: %w", what, Refusal{ErrNothingToFill, "a gap of 0 mm", "more than 0 mm", "tell the gap, or prepare the edges; a closed square joint is sized by its cap and penetration"})
+			return fmt.Errorf("%s: %w", what, InputError{ErrNothingToFill, "a gap of 0 mm", "more than 0 mm", "tell the gap, or prepare the edges; a closed square joint is sized by its cap and penetration"})
 		}
 	case g.RootFace >= g.Thickness:
-		return fmt.Errorf("%s: %w", what, Refusal{ErrRootFace, millimetres(g.RootFace), "less than the thickness, " + millimetres(g.Thickness), "measure the edge again, or name it a square groove"})
+		return fmt.Errorf("%s: %w", what, InputError{ErrRootFace, millimetres(g.RootFace), "less than the thickness, " + millimetres(g.Thickness), "measure the edge again, or name it a square groove"})
 	case g.Back >= g.Thickness-g.RootFace && g.Back > 0:
-		return fmt.Errorf("%s: %w", what, Refusal{ErrTwoSides, "a back " + millimetres(g.Back) + " deep", "less than thickness less root face, " + millimetres(g.Thickness-g.RootFace), "make the back shallower, or name a single preparation"})
+		return fmt.Errorf("%s: %w", what, InputError{ErrTwoSides, "a back " + millimetres(g.Back) + " deep", "less than thickness less root face, " + millimetres(g.Thickness-g.RootFace), "make the back shallower, or name a single preparation"})
 	}
 	return nil
 }
@@ -204,7 +204,7 @@ func (g Groove) radiusFits() error {
 		return nil
 	}
 	most := least / (1 - math.Sin(g.Angle))
-	return fmt.Errorf("%v groove: %w", g.Prep, Refusal{ErrRootRadius, millimetres(g.Radius), "up to " + millimetres(most) + " for a side " + millimetres(least) + " deep", "choose a smaller radius or a V"})
+	return fmt.Errorf("%v groove: %w", g.Prep, InputError{ErrRootRadius, millimetres(g.Radius), "up to " + millimetres(most) + " for a side " + millimetres(least) + " deep", "choose a smaller radius or a V"})
 }
 
 // millimetres prints a length (m) in mm.

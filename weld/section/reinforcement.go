@@ -38,7 +38,7 @@ func (g Groove) CapArea(r Reinforcement) (float64, error) {
 // capOver returns the area of a cap of a width and a height (m), m2.
 func capOver(width, height float64) (float64, error) {
 	if height > mostConvex*width {
-		return 0, fmt.Errorf("cap: %w", Refusal{ErrOutOfRange, "a height of " + millimetres(height), "up to half the width, " + millimetres(mostConvex*width), "lower the cap or widen it"})
+		return 0, fmt.Errorf("cap: %w", InputError{ErrOutOfRange, "a height of " + millimetres(height), "up to half the width, " + millimetres(mostConvex*width), "lower the cap or widen it"})
 	}
 	return 2.0 / 3 * width * height, nil
 }

@@ -17,19 +17,19 @@ type half struct {
 
 // halves returns the front and, of a double preparation, the back. The front holds
 // the gap between the root faces.
-func (g Groove) halves(cap Reinforcement) []half {
-	if cap.Height == 0 {
-		cap.Over = 0
+func (g Groove) halves(r Reinforcement) []half {
+	if r.Height == 0 {
+		r.Over = 0
 	}
-	margin := cap.Over + 5e-3
+	margin := r.Over + 5e-3
 	if !g.Prep.Double() {
-		return []half{{g: g, cap: cap, margin: margin}}
+		return []half{{g: g, cap: r, margin: margin}}
 	}
 	single := map[Prep]Prep{DoubleV: SingleV, DoubleBevel: SingleBevel, DoubleU: SingleU, DoubleJ: SingleJ}[g.Prep]
 	front, back := g, g
 	front.Prep, front.Thickness, front.Back = single, g.Thickness-g.Back, 0
 	back.Prep, back.Thickness, back.Back, back.RootFace = single, g.Back, 0, 0
-	return []half{{g: front, cap: cap, margin: margin, shift: g.Back}, {g: back, cap: cap, margin: margin, back: true, shift: g.Back}}
+	return []half{{g: front, cap: r, margin: margin, shift: g.Back}, {g: back, cap: r, margin: margin, back: true, shift: g.Back}}
 }
 
 // bottom returns the height of the root, m: the back face, or the top of root

@@ -7,7 +7,7 @@ import (
 	"seamwright/weld"
 )
 
-// The names of what is refused. Ask with errors.Is; the words are in Refusal.
+// The names of what is refused. Ask with errors.Is; the words are in InputError.
 var (
 	ErrOutOfRange     = errors.New("outside the range")
 	ErrNotStated      = errors.New("not stated")
@@ -27,8 +27,8 @@ var (
 	ErrOutsideSection = errors.New("outside the section")
 )
 
-// Refusal is an error about input that is no sense to compute with.
-type Refusal struct {
+// InputError is an error about input that is no sense to compute with.
+type InputError struct {
 	Kind    error  // one of the names above, or of another package
 	Found   string // what was found, with its unit
 	Allowed string // what is allowed, with its unit
@@ -37,12 +37,12 @@ type Refusal struct {
 
 // Error returns one sentence, such as "root face over thickness: found 12 mm,
 // allowed less than 10 mm; measure the edge again".
-func (r Refusal) Error() string {
+func (r InputError) Error() string {
 	return fmt.Sprintf("%v: found %s, allowed %s; %s", r.Kind, r.Found, r.Allowed, r.Mend)
 }
 
 // Unwrap returns the name.
-func (r Refusal) Unwrap() error { return r.Kind }
+func (r InputError) Unwrap() error { return r.Kind }
 
 // inRange returns the first complaint of values (SI) under the name
 // ErrOutOfRange and after what is being made, nil for none.
