@@ -155,7 +155,7 @@ func NewStitches(r StitchRequest) (Stitches, error) {
 	case symbol.Chain:
 		s.Far, s.FarPitch = r.laid(0, n, pitch), pitch
 	case symbol.Staggered:
-		if err := s.stagger(r, n); err != nil {
+		if err := stagger(&s, r, n); err != nil {
 			return Stitches{}, fmt.Errorf("stitches: far side: %w", err)
 		}
 	}
@@ -163,7 +163,7 @@ func NewStitches(r StitchRequest) (Stitches, error) {
 }
 
 // stagger lays the far side half a pitch behind the near one, which has n stitches.
-func (s *Stitches) stagger(r StitchRequest, n int) error {
+func stagger(s *Stitches, r StitchRequest, n int) error {
 	if n < 2 {
 		return refusal(ErrSeamTooShort, "one stitch on the near side", "two or more, to stagger between", "write chain, or make the pitch shorter")
 	}

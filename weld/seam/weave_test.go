@@ -245,17 +245,17 @@ func TestWeaveAgainst(t *testing.T) {
 	}{
 		{"wide", func(w *seam.Weave, u *seam.WeaveUse) { w.Amplitude, u.Bead = 4e-3, 0 },
 			section.Difference{What: "weave amplitude", Found: "4 mm", Allowed: "0.5 mm to 3 mm", Mend: "change the amplitude, or lay stringer beads"}, weld.Memory},
-		{"fast", func(w *seam.Weave, u *seam.WeaveUse) { w.Frequency = 6 },
+		{"fast", func(w *seam.Weave, _ *seam.WeaveUse) { w.Frequency = 6 },
 			section.Difference{What: "weave frequency", Found: "6 Hz", Allowed: "1 Hz to 5 Hz", Mend: "change the frequency"}, weld.Memory},
 		{"long dwell", func(w *seam.Weave, u *seam.WeaveUse) { w.Frequency, w.DwellLeft, u.Wire = 1.9, 0.21, 1.2e-3 },
 			section.Difference{What: "dwell at the left edge", Found: "0.21 s", Allowed: "at most 0.2 s", Mend: "shorten the dwell"}, weld.Memory},
 		{"short dwell uphill", func(w *seam.Weave, u *seam.WeaveUse) { w.DwellLeft, w.DwellRight, u.Position = 0.1, 0.08, weld.PF },
 			section.Difference{What: "dwell at the right edge", Found: "0.08 s", Allowed: "0.1 s to 0.5 s", Mend: "dwell at the toes so that they do not undercut, without burning"}, weld.Memory},
-		{"dwell in the middle", func(w *seam.Weave, u *seam.WeaveUse) { w.DwellCentre = 0.05 },
+		{"dwell in the middle", func(w *seam.Weave, _ *seam.WeaveUse) { w.DwellCentre = 0.05 },
 			section.Difference{What: "dwell in the middle", Found: "0.05 s", Allowed: "at most 0 s", Mend: "go straight across"}, weld.Memory},
-		{"long advance", func(w *seam.Weave, u *seam.WeaveUse) { u.Travel = 4.1e-3 },
+		{"long advance", func(_ *seam.Weave, u *seam.WeaveUse) { u.Travel = 4.1e-3 },
 			section.Difference{What: "advance in a cycle", Found: "2.05 mm", Allowed: "at most 2 mm", Mend: "raise the frequency or travel slower"}, weld.CommonPractice},
-		{"wider than the nozzle", func(w *seam.Weave, u *seam.WeaveUse) { u.Bead = 11e-3 },
+		{"wider than the nozzle", func(_ *seam.Weave, u *seam.WeaveUse) { u.Bead = 11e-3 },
 			section.Difference{What: "width of bead and weave", Found: "17 mm", Allowed: "at most 16 mm", Mend: "lower the amplitude, or lay beads side by side"}, weld.Memory},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -90,7 +90,7 @@ func (r FilletPasses) plan() (Plan, error) {
 	plan.Filled = []Polygon{outline}
 	plan.Throat = newSurface(plan.Face).nearest(Point{})
 	if r.OtherFirst {
-		plan.reflect(f.Angle)
+		reflect(&plan, f.Angle)
 	}
 	return plan, plan.adds()
 }
@@ -308,9 +308,9 @@ func (b *builder) work(i, n int) float64 {
 	return bisector + open*(-lowerLean+(lowerLean+higherLean)*float64(i)/float64(n-1))
 }
 
-// reflect mirrors the plan in the bisector of a fillet with an included angle
+// reflect mirrors a plan in the bisector of a fillet with an included angle
 // (rad): what lay on the base plate lies on the other.
-func (p *Plan) reflect(angle float64) {
+func reflect(p *Plan, angle float64) {
 	sin, cos := math.Sincos(angle)
 	over := func(q Point) Point { return Point{cos*q.X + sin*q.Y, sin*q.X - cos*q.Y} }
 	reversed := func(in []Point) []Point {

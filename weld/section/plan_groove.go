@@ -141,7 +141,7 @@ func (r GroovePasses) fill(plan *Plan, h half) error {
 			return InputError{ErrPassTooSmall, fmt.Sprintf("%d passes to share %s", n, squares(b.shared)), "at least " + squares(passSense.Low) + " each", "allow thicker or wider layers, or leave root and cap to be shared out"}
 		}
 		if levels, ok := b.share(n); ok {
-			if err = plan.fill(h, levels); err == nil {
+			if err = layOn(plan, h, levels); err == nil {
 				return nil
 			}
 			if tries++; tries > moreTries {

@@ -2,8 +2,8 @@ package section
 
 import "fmt"
 
-// fill lays the layers of one side of a groove and adds them to the plan.
-func (p *Plan) fill(h half, levels []level) error {
+// layOn lays the layers of one side of a groove and adds them to a plan.
+func layOn(p *Plan, h half, levels []level) error {
 	outline, err := h.g.CapOutline(h.cap)
 	if err != nil {
 		return err

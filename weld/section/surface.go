@@ -17,12 +17,12 @@ type surface struct {
 
 func newSurface(at []Point) surface {
 	s := surface{at: at}
-	s.measure()
+	measure(&s)
 	return s
 }
 
-// measure fills in the sums for the corners.
-func (s *surface) measure() {
+// measure fills in the sums for the corners of a surface.
+func measure(s *surface) {
 	s.run = append(slices.Grow(s.run[:0], len(s.at)), 0)
 	s.swept = append(slices.Grow(s.swept[:0], len(s.at)), 0)
 	var run, swept float64
@@ -75,7 +75,7 @@ func (s surface) cover(out *surface, a, b spot, face []Point) {
 	for _, p := range s.at[b.i+1:] {
 		out.at = appendApart(out.at, p)
 	}
-	out.measure()
+	measure(out)
 }
 
 // apart is the least distance of two corners, m: nearer ones are one.
