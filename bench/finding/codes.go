@@ -90,6 +90,8 @@ const (
 	WindingStart      Code = "start-turn-matters"
 	ApproachReplaced  Code = "approach-replaced"
 	CartShift         Code = "cart-shift"
+	TableMoved        Code = "table-not-as-taught"
+	AxisMoves         Code = "axis-moves-along-weld"
 	HomeUnreachable   Code = "home-unreachable"
 	RunIncomplete     Code = "run-incomplete"
 	CollisionUnproven Code = "collision-not-checked"
@@ -182,6 +184,8 @@ var checks = []Check{
 	{WindingStart, Caution, "The start turn of a joint decides whether the pass runs through", "whole turns of joints that can turn more than once", "start with the joint value in the plan", byArm},
 	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
 	{CartShift, Note, "Where the arm's foot would have to stand", "where a pass cannot be run: shifts of the foot, level, up and turned, the least first, each verified by planning every pass with its approach and retreat", "move the cart so, and find the points again", byArm},
+	{TableMoved, Caution, "The turning table stands otherwise than the seam was taught", "joints of the table at the weld start against the seam's first point, 1 deg or 1 mm", "turn the table so before the weld, and look at the position in which it then lies", byArm},
+	{AxisMoves, Caution, "A lift, a track or a table moves while the arc is on", "joints that the arm has beyond six, along the weld, 1 deg or 1 mm", "weld it with a controller that moves them together with the arm, or stand the part where the arm reaches all of the seam", byArm},
 	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
 	{RunIncomplete, Stop, "Steps and trace leave out a seam", "whether every pass is in the run", "mend what stops the seam; until then the run is not that of the job", derived},
 	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},

@@ -2,8 +2,10 @@ package plan_test
 
 import (
 	"fmt"
+	"testing"
 
 	"seamwright/bench/finding"
+	"seamwright/geom/r3"
 )
 
 // Joint values in the table were computed apart from this program, by the
@@ -68,6 +70,20 @@ var armFaults = []fault{
 		message: "W1 at 159 mm of 198 mm: every way there winds j6 to -192.6 deg, 3.5 deg beyond its cable limit of -189.1 deg",
 		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: weld 0 to 142 mm and 142 to 198 mm with a tie-in",
 		source:  "as where the file has this limit, below"},
+	{name: "table to be turned", from: func(t *testing.T) files {
+		a := onWhimbrel("[0 deg, 0 deg]", "0, 0") // a seam that lies behind the table's middle
+		a.start, a.end = r3.Vec{X: 1300, Y: -50, Z: 380}, r3.Vec{X: 1400, Y: -50, Z: 380}
+		return a.files(t)
+	}, code: finding.TableMoved, severity: finding.Caution, where: "W1", measured: "60", limit: "0", unit: "deg",
+		message: "W1: the table stands otherwise: turn at 60.0 deg, taught at 0.0 deg; tilt at -14.3 deg, taught at 0.0 deg; the weld then lies in PC, as taught in PB",
+		source:  "the search's own stand"},
+	{name: "along a girder", from: func(t *testing.T) files {
+		a := exampleArms[2] // 3 m along the beam, the arm reaches 1.2 m each way
+		a.start, a.end, a.turn = r3.Vec{X: 500, Y: -1500, Z: 1900}, r3.Vec{X: 500, Y: 1500, Z: 1900}, "180, 0, 0"
+		return a.files(t)
+	}, edits: [][2]string{{"spin: as taught", "spin: free"}},
+		code: finding.AxisMoves, severity: finding.Caution, where: "W1", measured: "800", limit: "0", unit: "mm",
+		message: "W1: slide moves along the weld, from -400 mm to 400 mm", source: "the search's own way"},
 	{name: "wrist wound up", edits: tube([2]string{"spin: as taught", "spin: free"}, limits(6, "-3.3", "3.3")),
 		code: finding.JointLimit, severity: finding.Stop, where: "W1 pass 1 at 159 mm", measured: "-193", limit: "-189.08", unit: "deg",
 		message: "W1 at 159 mm of 198 mm: every way there winds j6 to -192.6 deg, 3.5 deg beyond its limit of -189.1 deg",

@@ -13,7 +13,9 @@ import (
 type fault struct {
 	name string
 	// on starts from a worked case instead of the good job.
-	on    string
+	on string
+	// from makes another job to start from.
+	from  func(t *testing.T) files
 	edits [][2]string // text and what replaces it
 
 	code     finding.Code
@@ -57,6 +59,9 @@ func TestFaults(t *testing.T) {
 			f := good(t)
 			if row.on != "" {
 				f = worked(t, row.on)
+			}
+			if row.from != nil {
+				f = row.from(t)
 			}
 			for _, e := range row.edits {
 				f.edit(t, e[0], e[1])

@@ -188,5 +188,7 @@ func (m *maker) checkSeam(i int) []finding.Finding {
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)
 	c.size()
-	return append(append(c.found, m.placed[i]...), m.bent[i]...)
+	c.found = append(append(c.found, m.placed[i]...), m.bent[i]...)
+	c.axes(m)
+	return c.found
 }

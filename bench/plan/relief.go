@@ -91,7 +91,7 @@ func (m *maker) help(ctx context.Context) error {
 		f := &m.placed[i][0]
 		f.Remedy = text + f.Remedy
 	}
-	if blocked == 0 {
+	if blocked == 0 || m.plan.Cell.Table != nil { // a table stands with the arm
 		return nil
 	}
 	shift, ok, err := m.findShift(ctx)

@@ -82,10 +82,11 @@ func (m *maker) leaves(shape *seamShape, t *track) (in, out r3.Vec) {
 }
 
 func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
+	rest := m.restOf(shape)
 	search := &postureSearch{
 		words: m.words, cell: m.plan.Cell, track: t, home: m.home,
 		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
-		axes: m.plan.Cell.Solver.Free(), rest: m.restOf(shape), up: m.tips.up(m.plan.Cell, shape.doc),
+		axes: m.plan.Cell.Solver.Free(), rest: rest, up: m.plan.Cell.Up(&rest),
 	}
 	switch aim := &shape.doc.Aim; aim.Spin {
 	case job.SpinFixed:

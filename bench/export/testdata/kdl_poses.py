@@ -29,27 +29,36 @@ def origin_of(joint):
     return kdl.Frame(kdl.Rotation.RPY(*rpy), kdl.Vector(*xyz))
 
 
+def segment_of(joint):
+    at, kind = origin_of(joint), joint.get("type")
+    if kind == "fixed":
+        return kdl.Segment(joint.find("child").get("link"), kdl.Joint(kdl.Joint.Fixed), at)
+    axis = joint.find("axis")
+    axis = kdl.Vector(*numbers(axis.get("xyz") if axis is not None else None, [1.0, 0.0, 0.0]))
+    sort = kdl.Joint.TransAxis if kind == "prismatic" else kdl.Joint.RotAxis
+    return kdl.Segment(joint.find("child").get("link"), kdl.Joint(joint.get("name"), at.p, at.M * axis, sort), at)
+
+
 def chain_of(urdf, base, flange):
-    """The chain from base to flange, and the limits of its moving joints."""
-    by_child = {j.find("child").get("link"): j for j in ET.parse(urdf).getroot().findall("joint")}
-    line, link = [], flange
-    while link != base:
-        line.insert(0, by_child[link])
-        link = by_child[link].find("parent").get("link")
-    chain, names, limits, slides = kdl.Chain(), [], [], []
-    for j in line:
-        at, kind = origin_of(j), j.get("type")
-        if kind == "fixed":
-            chain.addSegment(kdl.Segment(kdl.Joint(kdl.Joint.Fixed), at))
-            continue
-        axis = j.find("axis")
-        axis = kdl.Vector(*numbers(axis.get("xyz") if axis is not None else None, [1.0, 0.0, 0.0]))
-        sort = kdl.Joint.TransAxis if kind == "prismatic" else kdl.Joint.RotAxis
-        chain.addSegment(kdl.Segment(kdl.Joint(j.get("name"), at.p, at.M * axis, sort), at))
-        names.append(j.get("name"))
-        slides.append(kind == "prismatic")
+    """The library's own way through the tree from base to flange, up and down,
+    and the limits of its moving joints."""
+    joints = ET.parse(urdf).getroot().findall("joint")
+    parents = [j.find("parent").get("link") for j in joints]
+    children = {j.find("child").get("link") for j in joints}
+    tree, left = kdl.Tree(next(p for p in parents if p not in children)), list(joints)
+    while left:
+        waiting = [j for j in left if not tree.addSegment(segment_of(j), j.find("parent").get("link"))]
+        if len(waiting) == len(left):
+            sys.exit("the URDF is no tree")
+        left = waiting
+    chain, by_name = tree.getChain(base, flange), {j.get("name"): j for j in joints}
+    moving = [chain.getSegment(i).getJoint() for i in range(chain.getNrOfSegments())]
+    names = [j.getName() for j in moving if j.getType() != kdl.Joint.Fixed]
+    limits, slides = [], []
+    for j in (by_name[n] for n in names):
+        slides.append(j.get("type") == "prismatic")
         limit = j.find("limit")
-        ends = [None, None] if kind == "continuous" else [float(limit.get("lower", 0)), float(limit.get("upper", 0))]
+        ends = [None, None] if j.get("type") == "continuous" else [float(limit.get("lower", 0)), float(limit.get("upper", 0))]
         limits.append(ends + [float(limit.get("velocity"))])
     return chain, names, limits, slides
 
