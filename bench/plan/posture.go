@@ -76,7 +76,10 @@ type postureSearch struct {
 
 	// spread is by how much more than jointStep a joint may move between two
 	// stations; below 1 it is 1.
-	spread      float64
+	spread float64
+	// axisStep is the largest change of a free joint between stations, rad or m,
+	// where it is less than that of any joint; 0 where it is not.
+	axisStep    kinematics.Q
 	along       []float64
 	first, last int
 
@@ -231,7 +234,11 @@ func (s *postureSearch) ladderJoints(margin float64) []motion.LadderJoint {
 		}
 	}
 	for _, f := range s.axes {
-		joints[f.Joint].Weight *= freeWeight
+		l := &joints[f.Joint]
+		l.Weight *= freeWeight
+		if most := s.axisStep[f.Joint]; most > 0 {
+			l.MaxStep = min(l.MaxStep, most)
+		}
 	}
 	return joints
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
 
@@ -15,7 +16,7 @@ const (
 	// all, at most: what is found there is held to the bound again.
 	coarseSpread = 3
 	// bandRounds bounds how often a band of one step is laid about the way.
-	bandRounds = 4
+	bandRounds = 2
 )
 
 // solveMoving finds a cheap way with the spin and the free joints changing along
@@ -102,8 +103,12 @@ func (s *postureSearch) refine(ctx context.Context, a attempt, way []stand, grid
 	if len(s.axes) > 1 {
 		radius = 1 // or the band would be larger than the grid
 	}
+	defer func() { s.axisStep = kinematics.Q{} }()
 	for fine := false; !fine; {
 		fine = grid.halve(s)
+		for _, f := range s.axes { // to the next value at most: slowly and evenly
+			s.axisStep[f.Joint] = 1.01 * grid.heldStep[f.Joint]
+		}
 		for range bandRounds {
 			s.fill(a, func(r int) []stand { return s.band(way[r], &grid, radius) })
 			if err := s.sweep(ctx, a); err != nil || s.best == nil {

@@ -46,15 +46,24 @@ func (s *postureSearch) smooth(m *Motion) error {
 	for i := range m.Stations {
 		along[i] = m.Stations[i].Along
 	}
-	if err := s.lay(m, along, 1); err != nil {
-		return err
-	}
-	if !s.follow(m) {
-		if err := s.lay(m, along, 0); err != nil {
+	for _, within := range s.smoothings() {
+		if err := s.lay(m, along, within); err != nil {
 			return err
+		}
+		if within == 0 || s.follow(m) {
+			break
 		}
 	}
 	return m.setKnots(along, s.knotTolerances())
+}
+
+// smoothings are how far smooth courses may be off the ladder's choice, as shares
+// of a step of the grid, the smoothest first.
+func (s *postureSearch) smoothings() []float64 {
+	if len(s.axes) == 0 {
+		return []float64{1, 0}
+	}
+	return []float64{1, 0.5, 0.25, 0}
 }
 
 // lay gives the motion its spin and its courses: through the fewest stations
@@ -213,23 +222,32 @@ func (s *postureSearch) follow(m *Motion) bool {
 }
 
 // gap looks between the stations, every lawStep, for a place to which the arm
-// cannot follow the motion, and returns the station before which it lies.
+// cannot follow the motion, and returns the station before which it lies. It
+// follows where the posture is near the straight line through the stations, or
+// near the one before it.
 func (s *postureSearch) gap(m *Motion) (station int, open bool) {
+	n := s.cell.Chain.N()
 	for i := 1; i < len(m.Stations); i++ {
-		a, b := m.Stations[i-1].Along, m.Stations[i].Along
+		a, b, last, off := m.Stations[i-1].Along, m.Stations[i].Along, m.Stations[i-1].Q, 0.0
 		for k := range steps(b-a, lawStep) {
+			var q kinematics.Q
 			along := a + float64(k)*lawStep
 			guess := m.guess(along)
-			if _, off := s.posture(along, m.spinAt(along), &guess); off > followMost {
+			if q, off = s.posture(along, m.spinAt(along), &guess); off > followMost && farthest(&q, &last, n) > followMost {
 				return i, true
 			}
+			last = q
+		}
+		if off > followMost && farthest(&m.Stations[i].Q, &last, n) > followMost {
+			return i, true
 		}
 	}
 	return 0, false
 }
 
 // followMost is how far a posture between stations may be from the straight
-// line through its neighbours, rad (5 deg): further off it is another posture.
+// line through its neighbours, or else from the one lawStep before it, rad (5
+// deg): further off it is another posture.
 const followMost = 5 * math.Pi / 180
 
 // SpinText is how the spin of a pass is shown: "30.0" or "-20.0 to 40.0", deg.
