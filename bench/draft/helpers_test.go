@@ -80,9 +80,12 @@ func input(t testing.TB, table string, answers map[string]string) draft.Input {
 // decode reads a document as a job.
 func decode(t testing.TB, d draft.Document, more memory) (*job.Job, error) {
 	t.Helper()
-	m := memory{"arm.urdf": armText(t)}
+	m := memory{}
 	for name, text := range more {
 		m[name] = text
+	}
+	if _, own := m["arm.urdf"]; !own {
+		m["arm.urdf"] = armText(t)
 	}
 	for _, f := range d.Files {
 		m[f.Name] = string(f.Data)

@@ -9,8 +9,14 @@ import (
 // document: it begins with a letter or digit and holds no sign that YAML knows.
 var plainText = regexp.MustCompile(`^[\p{L}0-9][\p{L}0-9 ./_+()°-]*$`)
 
+// plainNumber is a number as it may stand without quotes.
+var plainNumber = regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?$`)
+
 // quoted writes a text as a YAML scalar on one line.
 func quoted(text string) string {
+	if plainNumber.MatchString(text) {
+		return text
+	}
 	if plainText.MatchString(text) && !strings.HasSuffix(text, " ") && !strings.EqualFold(text, "null") {
 		return text
 	}

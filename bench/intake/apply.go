@@ -74,6 +74,8 @@ func (b *builder) point(i int, r record) (p Point, ok bool) {
 	turns := b.filled(r, role.isTurn)
 	joints := b.filled(r, role.isJoint)
 	switch {
+	case len(axes) > 0 && len(turns) == 0 && b.stated.Point == "flange":
+		b.report(r.line, "write the turns as well, or measure the wire tip", "a position of the flange without its orientation, which does not tell where the wire tip was")
 	case len(axes) > 0:
 		b.place(&p, r, axes)
 		b.turn(&p, r, turns)
