@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -35,10 +36,11 @@ var exampleArms = []armJob{
 }
 
 // onWhimbrel is a seam on whimbrel's table, which stood so when it was taught;
-// at home it stands otherwise.
+// at home it stands otherwise. The torch is that of the good job, turned by 130
+// deg about its wire, so that its body is on the arm's side.
 func onWhimbrel(table, home string) armJob {
 	return armJob{file: "whimbrel.urdf", arm: "base_link: base, flange_link: flange, part_link: table_top", table: table,
-		start: r3.Vec{X: 900, Y: -50, Z: 380}, end: r3.Vec{X: 1050, Y: -50, Z: 380}, home: home + ", 0, -40, 90, 0, 0, 0"}
+		start: r3.Vec{X: 900, Y: -50, Z: 380}, end: r3.Vec{X: 1050, Y: -50, Z: 380}, turn: "-141.77, -27.57, -135.56", home: home + ", 0, -40, 90, 0, 0, 0"}
 }
 
 func (a armJob) files(t *testing.T) files {
@@ -135,6 +137,31 @@ func TestTableStandsAsTaught(t *testing.T) {
 			t.Errorf("stood %v: the weld starts at %v from the arm's foot, taught at %v mm", stood, footFromTip.P, job.start)
 		}
 	}
+}
+
+// A point that is passed in the air is the place in the room that was shown,
+// with the table as it then stood, wherever the seam before left it.
+func TestPassedPointsAreThoseOfTheRoom(t *testing.T) {
+	job := onWhimbrel("[0 deg, 0 deg]", "90, -30")
+	f := job.files(t)
+	over := r3.Vec{X: 750, Y: 60, Z: 500}
+	f.edit(t, "    - {label: W1 end,", fmt.Sprintf("    - {label: over, pose: [%g, %g, %g, 180, 0, 180], table: [20, 5]}\n    - {label: W1 end,", over.X, over.Y, over.Z))
+	f.edit(t, "    base: level", "    through: [over]\n    base: level")
+	p := planOf(t, f)
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		if s.Label != "over" {
+			continue
+		}
+		if footFromTip := p.Cell.BaseFromFoot(&s.Q).Inv().Mul(s.Pose); footFromTip.P.Dist(over.Scale(mm)) > 1e-9 {
+			t.Errorf("passed at %v from the arm's foot, shown at %v mm", footFromTip.P, over)
+		}
+		if math.Abs(s.Q[0]-20*degree) > 1e-12 || math.Abs(s.Q[1]-5*degree) > 1e-12 {
+			t.Errorf("the table stands at %v, %v rad, stood at 20, 5 deg", s.Q[0], s.Q[1])
+		}
+		return
+	}
+	t.Errorf("no step passes the point:\n%s", list(p.Findings))
 }
 
 const deg = 1 / degree // deg in a radian

@@ -51,15 +51,18 @@ func insideLimits(c *kinematics.Chain, q *kinematics.Q) bool {
 
 // postureNear is the posture at a taught point: as taught in joint values, or
 // of all that have the taught pose the one with the least largest joint move
-// from the joint values from. Free joints stay where they are if the point can
-// be had so.
+// from the joint values from. A table stands as it stood when the point was
+// taught, which makes it the place in the room that was shown; other free joints
+// stay where they are if the point can be had so.
 func (p *Plan) postureNear(t tip, from *kinematics.Q) (kinematics.Q, bool) {
 	if !t.point.HasPose {
 		return jointValues(t.point), true
 	}
 	n := p.Cell.Chain.N()
 	var s kinematics.Solutions
-	p.Cell.Solve(t.baseFromTip, from, &s)
+	seed, stood := *from, t.stood()
+	copy(seed[:p.Cell.TableJoints()], stood[:])
+	p.Cell.Solve(t.baseFromTip, &seed, &s)
 	best, off := nearestPosture(&s, n, from)
 	if s.N == 0 && n > 6 {
 		p.eachPosture(t, from, func(q *kinematics.Q) {
