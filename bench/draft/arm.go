@@ -129,7 +129,7 @@ func (m *maker) findArm() error {
 	}
 	flange := Question{Question: intake.Question{ID: "flange_link", Default: -1, Text: fmt.Sprintf("Which link of %s is the flange, to which the torch is bolted?", path.Base(m.Arm.File))}}
 	for _, name := range ends.flanges {
-		evidence := fmt.Sprintf("behind %s", plural(len(ends.joints), "moving joint", "moving joints"))
+		evidence := fmt.Sprintf("behind %s", counted(len(ends.joints), "moving joint", "moving joints"))
 		if strings.EqualFold(name, "flange") {
 			flange.Default = len(flange.Choices)
 			evidence += ", and its name says so"

@@ -251,7 +251,7 @@ func (s *shape) piece(at r3.Vec) (r3.Vec, bool) {
 // angle returns the angle between two unit directions, rad.
 func angle(a, b r3.Vec) float64 { return math.Acos(max(-1, min(1, a.Dot(b)))) }
 
-// travel returns the travel angle as taught, rad: push positive, from the
+// angle returns the travel angle as taught, rad: push positive, from the
 // plane square to the seam.
 func (t torchAt) angle() float64 { return math.Pi/2 - angle(t.wire, t.travel) }
 

@@ -60,7 +60,7 @@ func (m *maker) byPattern() {
 			len(loose), m.kept[loose[0]].Label, m.kept[loose[len(loose)-1]].Label)},
 		Free: "the seams by their labels, such as P2 to P3, P6 via P7 to P8"}
 	if len(loose)%fours == 0 {
-		c := intake.Choice{Value: "fours", Text: fmt.Sprintf("each four: approach, start, end, retreat; %s", plural(len(loose)/fours, "seam", "seams"))}
+		c := intake.Choice{Value: "fours", Text: fmt.Sprintf("each four: approach, start, end, retreat; %s", counted(len(loose)/fours, "seam", "seams"))}
 		if off, ok := m.backedOff(loose); ok {
 			c.Evidence = fmt.Sprintf("the wire points within %.0f deg from each first point to the second, and from each fourth back to the third", off)
 			if off < backedOff {
@@ -70,7 +70,7 @@ func (m *maker) byPattern() {
 		q.Choices = append(q.Choices, c)
 	}
 	if len(loose)%2 == 0 {
-		q.Choices = append(q.Choices, intake.Choice{Value: "pairs", Text: fmt.Sprintf("each two: start, end; %s", plural(len(loose)/2, "seam", "seams"))})
+		q.Choices = append(q.Choices, intake.Choice{Value: "pairs", Text: fmt.Sprintf("each two: start, end; %s", counted(len(loose)/2, "seam", "seams"))})
 	}
 	q.Choices = append(q.Choices, intake.Choice{Value: "one", Text: fmt.Sprintf("one seam through all of them, from %q to %q", m.kept[loose[0]].Label, m.kept[loose[len(loose)-1]].Label)})
 	q.check = func(text string) (string, error) {

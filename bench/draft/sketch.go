@@ -28,7 +28,7 @@ func Sketch(points []intake.Point, words intake.Words) []string {
 func (m *maker) sketch(s *seam) string {
 	switch {
 	case s.start < 0 && s.end < 0:
-		return fmt.Sprintf("%s: %s, numbered %q to %q", s.name, plural(len(s.numbered), "point", "points"), m.kept[s.numbered[0]].Label, m.kept[s.numbered[len(s.numbered)-1]].Label)
+		return fmt.Sprintf("%s: %s, numbered %q to %q", s.name, counted(len(s.numbered), "point", "points"), m.kept[s.numbered[0]].Label, m.kept[s.numbered[len(s.numbered)-1]].Label)
 	case s.end < 0:
 		return fmt.Sprintf("%s: from %q%s, no end", s.name, m.kept[s.start].Label, m.between(s))
 	case s.start < 0:
@@ -58,7 +58,7 @@ func (m *maker) sketch(s *seam) string {
 // between counts the points between the ends of a seam.
 func (m *maker) between(s *seam) string {
 	if n := len(s.along) + len(s.roots); n > 0 {
-		return fmt.Sprintf(" with %s between", plural(n, "point", "points"))
+		return fmt.Sprintf(" with %s between", counted(n, "point", "points"))
 	}
 	return ""
 }

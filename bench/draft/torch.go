@@ -134,7 +134,7 @@ func poseYAML(text string) string {
 func poseCheck(t trial, others map[trial]string) func(string) (string, error) {
 	return func(text string) (string, error) {
 		if at, turn, _ := splitPose(text); len(at) < 3 || len(turn) < 3 {
-			return "", fmt.Errorf("%s; write %s", plural(len(at)+len(turn), "number", "numbers"), poseFree)
+			return "", fmt.Errorf("%s; write %s", counted(len(at)+len(turn), "number", "numbers"), poseFree)
 		}
 		return text, t.judge(poseYAML(text), others)
 	}

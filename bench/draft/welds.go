@@ -204,7 +204,7 @@ func (m *maker) askTravel() {
 		return text, trial{"seams", "torch"}.judge("{travel: "+quoted(text)+"}", nil)
 	}}
 	if mean, from, to, count := m.taughtTravel(); count > 0 && (to-from < 2*math.Abs(mean) || to-from < spreadMost) {
-		evidence := fmt.Sprintf("as taught it leans %s on average of %s (%s to %s)", lean(mean), plural(count, "pose", "poses"), lean(from), lean(to))
+		evidence := fmt.Sprintf("as taught it leans %s on average of %s (%s to %s)", lean(mean), counted(count, "pose", "poses"), lean(from), lean(to))
 		pick := 2
 		switch {
 		case mean > 4*unit.Deg:

@@ -65,7 +65,7 @@ func (m *maker) unused() string {
 	}
 	var out []string
 	for i, r := range m.kept {
-		if !used[i] && (m.home < 0 || r.Label != m.kept[m.home].Label) {
+		if !used[i] && !m.sameAsHome(i) {
 			out = append(out, fmt.Sprintf("%q", r.Label))
 		}
 	}
@@ -129,7 +129,7 @@ func (m *maker) job() []byte {
 // head says where the document comes from, what was found out about the table
 // and what looks like a slip.
 func (m *maker) head(p *page) {
-	p.say("", fmt.Sprintf("Made by seamwright new from %s, %s; the file original holds it byte by byte.", orElse(m.Source, "a table"), plural(len(m.kept), "point", "points")))
+	p.say("", fmt.Sprintf("Made by seamwright new from %s, %s; the file original holds it byte by byte.", orElse(m.Source, "a table"), counted(len(m.kept), "point", "points")))
 	p.say("", "Not checked on the machine. Behind # stands where a value comes from: answered (by a person), default taken (shown and accepted), or what the table states.")
 	if len(m.Slips) > 0 {
 		p.b.WriteString("#\n")

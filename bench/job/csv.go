@@ -79,7 +79,7 @@ func (t *table) at(i int) Place {
 	p := Place{File: t.file}
 	p.Line, p.Column = t.reader.FieldPos(i)
 	if i < len(t.header) {
-		p.Field = t.header[i]
+		p.Field = clean(cut(t.header[i]))
 	}
 	return p
 }

@@ -17,8 +17,9 @@ func TestDocsListEveryQuestion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, tables, found := strings.Cut(string(text), "Questions about the table:")
-	if tables, _, found = strings.Cut(tables, "\n## "); !found {
+	_, below, begins := strings.Cut(string(text), "Questions about the table:")
+	tables, _, ends := strings.Cut(below, "\n## ")
+	if !begins || !ends {
 		t.Fatal("the tables of questions are gone")
 	}
 	var listed []string
