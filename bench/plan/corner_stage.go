@@ -44,3 +44,19 @@ func (t *track) turnRate(from, to float64) float64 {
 	}
 	return rate
 }
+
+// turnJumps reports whether the torch's rate of turning jumps beside a place of
+// the way (m), as where a straight piece runs into a round one: no arm follows
+// that to the letter, and how hard it tries depends on how far it may blend.
+func (t *track) turnJumps(along float64) bool {
+	for i := 1; i < len(t.stretches); i++ {
+		a, b := &t.stretches[i-1], &t.stretches[i]
+		if a.bend == inPlace || b.bend == inPlace || math.Abs(along-b.from) > 2*lawStep {
+			continue
+		}
+		if before, after := a.rateAt(a.to), b.rateAt(b.from); math.Abs(after-before) > 0.1*max(before, after) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"math"
 	"regexp"
 	"strconv"
@@ -218,6 +219,43 @@ func TestTightBend(t *testing.T) {
 	f = codes(p, finding.CornerLeg)
 	if len(f) != 1 || f[0].Remedy != "weld the seam at 3.1 mm/s with 4.9 m/min of wire: a leg up to 6.0 mm" {
 		t.Errorf("found %+v", f)
+	}
+}
+
+// Where a straight piece runs into a round one a joint may be too slow to gather
+// the torch's turn at once: the arm slows for a moment, which is no stop. A joint
+// that is too slow all round the bend is one.
+func TestSlowWhereTheTurnBegins(t *testing.T) {
+	for name, row := range map[string]struct {
+		accel float64 // deg/s2
+		turn  float64 // deg/s, of every joint at most; 0: as the arm has it
+		want  finding.Severity
+	}{"at the joint": {40, 0, finding.Caution}, "all round": {600, 10, finding.Stop}} {
+		t.Run(name, func(t *testing.T) {
+			m := bentSeam{geometry: boxAround(t, 0.015, 0.2), change: heldSpin}.making(t)
+			for i := range m.limits {
+				m.limits[i].Accel = row.accel / deg
+				if row.turn > 0 {
+					m.limits[i].Speed = row.turn / deg
+				}
+			}
+			p, err := m.make(context.Background(), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := codes(p, finding.JointSpeedWeld)
+			if len(f) == 0 {
+				t.Fatal("nothing is found")
+			}
+			for _, f := range f {
+				if f.Severity != row.want || !(f.Measured > f.Limit) {
+					t.Errorf("found %+v", f)
+				}
+			}
+			if c := profileOf(t, p).Corners[0]; c.SpeedLeast > 0.99*p.Seams[0].Passes[0].Size.Travel || c.LegMost < 6.02e-3 {
+				t.Errorf("the profile does not show it: %+v", c)
+			}
+		})
 	}
 }
 

@@ -89,6 +89,9 @@ func (l *leg) tooSlow(slow motion.Slow) {
 	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, where),
 		"%s at %s: at %s %s would have to %s %.3g %s, it can do %.3g; it follows up to %s there",
 		l.seam.Name, l.tape(where), l.say(asSpeed, speed), joint, what, demand, in, limit, l.say(asSpeed, speed*most))
+	if slow.Cause == motion.SlowJointAccel && l.motion.search.track.turnJumps(slow.Where) {
+		f = f.As(finding.Caution) // the arm slows for a moment; what that lays is in the profile
+	}
 	l.found = append(l.found, f.Values(demand, limit, in))
 }
 
