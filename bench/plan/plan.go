@@ -157,8 +157,10 @@ type Reach struct {
 	// StopsAt is where the best attempt from the start stops, m.
 	StopsAt float64
 	// Spins is how many spins carry through when they are held, of those Tried
-	// in the last attempt.
+	// in the last attempt; both 0 where the free joints had to move.
 	Spins, Tried int
+	// suspect is the place that is not reached, m of the way.
+	suspect float64
 }
 
 // StepMove is the kind of a commanded move.

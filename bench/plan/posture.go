@@ -74,6 +74,11 @@ type postureSearch struct {
 	rest kinematics.Q
 	up   r3.Vec
 
+	// brief asks whether there is a way, and not why there is none; suspects are
+	// places (m of the way) that are likely to stand in it.
+	brief    bool
+	suspects []float64
+
 	// spread is by how much more than jointStep a joint may move between two
 	// stations; below 1 it is 1.
 	spread float64
@@ -141,7 +146,10 @@ func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 // finds a way. Where a station has no posture at all only the last is of use.
 func (s *postureSearch) attempt(ctx context.Context) (*Motion, error) {
 	list := s.attempts()
-	if len(s.axes) > 0 && !s.possible(list[len(list)-1]) {
+	if slowSearch(s.cell.Solver) && !s.possible(list[len(list)-1]) {
+		if s.brief {
+			return nil, nil
+		}
 		list = list[len(list)-1:]
 	}
 	for _, a := range list {

@@ -38,7 +38,7 @@ func (s *postureSearch) solveMoving(ctx context.Context, a attempt) error {
 			return err
 		}
 	}
-	if s.best == nil && a.last {
+	if s.best == nil && a.last && !s.brief {
 		list := s.everyStand(a)
 		s.fill(a, func(int) []stand { return list })
 		return s.sweep(ctx, a)

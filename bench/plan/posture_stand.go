@@ -60,7 +60,8 @@ func (l *lattice) stands() []stand {
 }
 
 // lattice returns the grid of the spins and the arm's choices, thinned evenly to
-// at most so many stands: first to every second spin, then to fewer choices.
+// at most so many stands: first to every second spin, then to fewer choices. A
+// thinner grid is part of a denser one.
 func (s *postureSearch) lattice(spins []float64, most int) lattice {
 	l := lattice{spins: spins, spinStep: spinGrid, held: s.choices(1)}
 	if len(spins) == 1 {
@@ -73,8 +74,8 @@ func (s *postureSearch) lattice(spins []float64, most int) lattice {
 		}
 	}
 	every := 1
-	for len(l.spins)*len(l.held) > most {
-		every++
+	for len(l.spins)*len(l.held) > most && len(l.held) > 1 {
+		every *= 2
 		l.held = s.choices(every)
 	}
 	for _, f := range s.axes {

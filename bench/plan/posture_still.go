@@ -90,12 +90,16 @@ func (s *postureSearch) probe(a attempt, stands []stand, probes []int) float64 {
 	return slices.Min(sum[:])
 }
 
-// possible reports whether every probe has a posture, the free joints standing
-// anywhere: if not the pass cannot be run.
+// possible reports whether the suspects and every probe have a posture, the free
+// joints standing anywhere: if not the pass cannot be run.
 func (s *postureSearch) possible(a attempt) bool {
-	stands := s.everyStand(a)
+	places := slices.Clone(s.suspects)
 	for _, r := range s.probes() {
-		if !s.anyPosture(a, s.along[r], stands) {
+		places = append(places, s.along[r])
+	}
+	stands := s.everyStand(a)
+	for _, along := range places {
+		if !s.anyPosture(a, along, stands) {
 			return false
 		}
 	}
@@ -105,7 +109,11 @@ func (s *postureSearch) possible(a attempt) bool {
 // everyStand is the finest grid that is looked at as a whole.
 func (s *postureSearch) everyStand(a attempt) []stand {
 	l := s.lattice(a.spins, s.many())
-	return append(standsAt(l.spins, s.rest), l.stands()...)
+	list := standsAt(l.spins, s.rest)
+	if len(s.axes) > 0 {
+		list = append(list, l.stands()...)
+	}
+	return list
 }
 
 // anyPosture reports whether the arm can stand at a place (m) in any way.

@@ -20,6 +20,7 @@ func (s *postureSearch) reachOf(spins, tried int) Reach {
 		return r
 	}
 	r.StopsAt = s.weldAlong(s.stop.furthest)
+	r.suspect = s.along[min(s.stop.furthest+1, len(s.along)-1)]
 	if w := s.stop.longest; w.From <= w.To {
 		r.From, r.To = s.weldAlong(w.From), s.weldAlong(w.To)
 	}

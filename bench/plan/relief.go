@@ -60,6 +60,7 @@ func (m *maker) relieve(ctx context.Context, i int) (string, error) {
 	s := m.shapes[i].doc
 	for _, share := range reliefs() {
 		search := m.searchOf(i)
+		search.brief, search.suspects = true, []float64{m.plan.Seams[i].Passes[0].Reach.suspect}
 		search.track.aim.Work += share[0] * s.Aim.Tolerance
 		search.track.aim.Travel += share[1] * s.Aim.Tolerance
 		motion, err := search.run(ctx)
@@ -78,21 +79,23 @@ func (m *maker) relieve(ctx context.Context, i int) (string, error) {
 // torch angles within the tolerance for each, and a shift of the arm's foot
 // for all.
 func (m *maker) help(ctx context.Context) error {
-	blocked := 0
+	var blocked []int
 	for i := range m.plan.Seams {
-		if m.plan.Seams[i].Passes[0].Motion != nil {
-			continue
+		if m.plan.Seams[i].Passes[0].Motion == nil {
+			blocked = append(blocked, i)
 		}
-		blocked++
-		text, err := m.relieve(ctx, i)
-		if err != nil {
-			return err
-		}
-		f := &m.placed[i][0]
-		f.Remedy = text + f.Remedy
 	}
-	if blocked == 0 || m.plan.Cell.Table != nil { // a table stands with the arm
+	if len(blocked) == 0 {
 		return nil
+	}
+	err := sideBySide(ctx, len(blocked), func(ctx context.Context, k int) error {
+		text, err := m.relieve(ctx, blocked[k])
+		f := &m.placed[blocked[k]][0]
+		f.Remedy = text + f.Remedy
+		return err
+	})
+	if err != nil {
+		return err
 	}
 	shift, ok, err := m.findShift(ctx)
 	if err != nil {
@@ -102,12 +105,23 @@ func (m *maker) help(ctx context.Context) error {
 	return nil
 }
 
-func (w words) shiftFinding(shift footShift, ok bool) finding.Finding {
+func (m *maker) shiftFinding(shift footShift, ok bool) finding.Finding {
+	what, mend, frame := "the arm's foot", "move the cart so, touch the points again and plan again", "the base frame's"
+	if m.plan.Cell.Table != nil {
+		what, mend, frame = "the part on its table", "clamp the part so, touch the points again and plan again", "the table top's"
+	}
 	if !ok {
-		f := finding.Newf(finding.CartShift, finding.Place{}, "no shift of the arm's foot brings every seam into reach: level up to %s each way, %s up and down and turns up to %.0f deg were tried", w.tape(shiftMost), w.tape(heightMost), yawMost*deg)
+		var level, height, yaw float64
+		for _, s := range m.shiftGrid().list() {
+			level, height, yaw = max(level, s.x), max(height, s.height), max(yaw, s.yaw)
+		}
+		text := fmt.Sprintf("no shift of %s brings every seam into reach: level up to %s each way", what, m.tape(level))
+		if height > 0 {
+			text += fmt.Sprintf(", %s up and down", m.tape(height))
+		}
+		f := finding.Newf(finding.CartShift, finding.Place{}, "%s and turns up to %.0f deg were tried", text, yaw*deg)
 		return f.Mend("split the job over two places of the cart")
 	}
-	f := finding.Newf(finding.CartShift, finding.Place{}, "every seam of this job can be run if the arm's foot is moved %s", shift.say(w))
-	return f.Values(w.pair(unit.Length, math.Hypot(shift.x, shift.y), 0)).
-		Mend("move the cart so, touch the points again and plan again")
+	f := finding.Newf(finding.CartShift, finding.Place{}, "every seam of this job can be run if %s is moved %s", what, shift.say(m.words, frame))
+	return f.Values(m.pair(unit.Length, math.Hypot(shift.x, shift.y), 0)).Mend("%s", mend)
 }

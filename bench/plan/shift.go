@@ -32,6 +32,9 @@ const (
 	probeCount  = 3   // places of a seam that are asked first
 	shiftBatch  = 32  // shifts looked at together
 	finestShift = 10e-3
+	// slowShifts is how many shifts are tried of an arm without a closed form,
+	// where one that does not serve takes some 10 ms.
+	slowShifts = 300
 )
 
 // weight is how much of a move the shift is, m.
@@ -40,8 +43,13 @@ func (s footShift) weight() float64 {
 }
 
 // newFromOld takes coordinates in the base frame where the arm stands to those
-// in the base frame where it would stand; up is against gravity in the old.
-func (s footShift) newFromOld(up r3.Vec) se3.Pose {
+// in the base frame where it would stand; up is against gravity in the old. The
+// base of a part on a turning table is the table's top: there the shift is one
+// of the part, in that frame.
+func (s footShift) newFromOld(up r3.Vec, onTable bool) se3.Pose {
+	if onTable {
+		return se3.Pose{R: se3.RotZ(s.yaw), P: r3.Vec{X: s.x, Y: s.y, Z: s.height}}
+	}
 	x := r3.Vec{X: 1}.Reject(up).Unit()
 	level := se3.RotColumns(x, up.Cross(x), up)
 	oldFromNew := se3.Pose{R: se3.RotAxis(up, s.yaw), P: level.Apply(r3.Vec{X: s.x, Y: s.y, Z: s.height})}
@@ -50,7 +58,7 @@ func (s footShift) newFromOld(up r3.Vec) se3.Pose {
 
 // say says the shift as it would be done with a tape: "120 mm towards the base
 // frame's +x, turned 10 deg to the left".
-func (s footShift) say(w words) string {
+func (s footShift) say(w words, frame string) string {
 	var parts []string
 	along := func(v float64, plus, minus string) {
 		switch {
@@ -61,8 +69,8 @@ func (s footShift) say(w words) string {
 			parts = append(parts, w.tape(-v)+" "+minus)
 		}
 	}
-	along(s.x, "towards the base frame's +x", "towards the base frame's -x")
-	along(s.y, "towards the base frame's +y", "towards the base frame's -y")
+	along(s.x, "towards "+frame+" +x", "towards "+frame+" -x")
+	along(s.y, "towards "+frame+" +y", "towards "+frame+" -y")
 	along(s.height, "up", "down")
 	if s.yaw != 0 {
 		way := "left"
@@ -74,32 +82,67 @@ func (s footShift) say(w words) string {
 	return strings.Join(parts, ", ")
 }
 
-// shifts lists every shift that is tried, the least first.
-func shifts() []footShift {
+// shiftGrid is how far and in what steps shifts are tried.
+type shiftGrid struct {
+	most, step             float64 // m, level
+	heightMost, heightStep float64 // m
+	yawMost, yawStep       float64 // rad
+	count                  int     // of the least shifts, 0 for all
+}
+
+// shiftGrid is fine where a seam is looked through in a millisecond. Elsewhere
+// the whole must come to an end as well, so that it is coarser.
+func (m *maker) shiftGrid() shiftGrid {
+	g := shiftGrid{shiftMost, shiftStep, heightMost, heightStep, yawMost, yawStep, 0}
+	solver := m.plan.Cell.Solver
+	if slowSearch(solver) {
+		g.step, g.heightStep, g.yawStep = 2*shiftStep, 2*heightStep, 1.5*yawStep
+	}
+	if !solver.Family().ClosedForm() {
+		g.yawStep, g.count = yawMost, slowShifts
+	}
+	if m.plan.Cell.Table != nil {
+		g.heightMost = 0
+	}
+	return g
+}
+
+// list returns every shift that is tried, the least first.
+func (g shiftGrid) list() []footShift {
 	var list []footShift
-	n, h, w := steps(shiftMost, shiftStep), steps(heightMost, heightStep), steps(yawMost, yawStep)
+	n, h, w := steps(g.most, g.step), steps(g.heightMost, g.heightStep), steps(g.yawMost, g.yawStep)
 	for i := -n; i <= n; i++ {
 		for j := -n; j <= n; j++ {
 			for k := -h; k <= h; k++ {
 				for l := -w; l <= w; l++ {
-					list = append(list, footShift{float64(i) * shiftStep, float64(j) * shiftStep, float64(k) * heightStep, float64(l) * yawStep})
+					list = append(list, footShift{float64(i) * g.step, float64(j) * g.step, float64(k) * g.heightStep, float64(l) * g.yawStep})
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(list, func(a, b footShift) int { return roughly(a.weight(), b.weight()) })
-	return list[1:] // without standing still
+	list = list[1:] // without standing still
+	if g.count > 0 {
+		list = list[:min(g.count, len(list))]
+	}
+	return list
 }
 
 // shiftSearch looks for the least shift from which every pass of a job can be
 // run with its approach and retreat.
 type shiftSearch struct {
-	maker *maker
-	up    r3.Vec
+	maker   *maker
+	up      r3.Vec
+	onTable bool
 	// still holds the search of every seam where the arm stands now; only read.
-	still []*postureSearch
+	still  []*postureSearch
+	probes []probe
 	// hard is the probe that failed last: most shifts fail at the same place.
 	hard atomic.Int64
+	// stands are what is tried of a seam by a slow search, only read, and served
+	// which of them served last.
+	stands [][]stand
+	served []atomic.Int64
 }
 
 // probe is a place of a seam that is asked before the whole seam is.
@@ -108,27 +151,35 @@ type probe struct {
 	along float64
 }
 
+func (m *maker) newShiftSearch() *shiftSearch {
+	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]atomic.Int64, len(m.plan.Seams))}
+	for i := range m.plan.Seams {
+		search := m.searchOf(i)
+		s.still = append(s.still, search)
+		for k := range probeCount {
+			s.probes = append(s.probes, probe{i, m.plan.Seams[i].Way.Length() * float64(k) / (probeCount - 1)})
+		}
+		if slowSearch(m.plan.Cell.Solver) {
+			s.stands = append(s.stands, search.shiftStands())
+		}
+	}
+	return s
+}
+
 // findShift returns the least shift found, or false where none of those tried
 // will do.
 func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
-	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home)}
-	var probes []probe
-	for i := range m.plan.Seams {
-		s.still = append(s.still, m.searchOf(i))
-		for k := range probeCount {
-			probes = append(probes, probe{i, m.plan.Seams[i].Way.Length() * float64(k) / (probeCount - 1)})
-		}
-	}
-	list := shifts()
+	s := m.newShiftSearch()
+	list := m.shiftGrid().list()
 	for len(list) > 0 {
 		batch := list[:min(shiftBatch, len(list))]
 		list = list[len(batch):]
-		first, err := s.firstThatDoes(ctx, batch, probes)
+		first, err := s.firstThatDoes(ctx, batch)
 		if err != nil {
 			return footShift{}, false, err
 		}
 		if first >= 0 {
-			least, err := s.refine(ctx, batch[first], probes)
+			least, err := s.refine(ctx, batch[first])
 			return least, true, err
 		}
 	}
@@ -137,10 +188,10 @@ func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
 
 // firstThatDoes returns the index of the first shift of a batch from which the
 // whole job can be run, -1 for none. The batch is looked at on all processors.
-func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []footShift, probes []probe) (int, error) {
+func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []footShift) (int, error) {
 	does := make([]bool, len(batch))
 	err := sideBySide(ctx, len(batch), func(ctx context.Context, i int) (err error) {
-		does[i], err = s.does(ctx, batch[i], probes)
+		does[i], err = s.does(ctx, batch[i])
 		return err
 	})
 	if err != nil {
@@ -150,13 +201,16 @@ func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []footShift, prob
 }
 
 // does reports whether the whole job can be run from a shift.
-func (s *shiftSearch) does(ctx context.Context, shift footShift, probes []probe) (bool, error) {
-	newFromOld := shift.newFromOld(s.up)
+func (s *shiftSearch) does(ctx context.Context, shift footShift) (bool, error) {
+	newFromOld := shift.newFromOld(s.up, s.onTable)
+	if s.stands != nil {
+		return s.doesSlowly(ctx, newFromOld)
+	}
 	var found kinematics.Solutions
 	start := int(s.hard.Load())
-	for k := range probes {
-		p := (start + k) % len(probes)
-		if !s.hasPosture(probes[p], newFromOld, &found) {
+	for k := range s.probes {
+		p := (start + k) % len(s.probes)
+		if !s.hasPosture(s.probes[p], newFromOld, &found) {
 			s.hard.Store(int64(p))
 			return false, nil
 		}
@@ -189,15 +243,24 @@ func (s *shiftSearch) hasPosture(p probe, newFromOld se3.Pose, found *kinematics
 
 // refine takes a shift back towards standing still as far as it still does, in
 // steps of finestShift along the line of the shift.
-func (s *shiftSearch) refine(ctx context.Context, shift footShift, probes []probe) (footShift, error) {
+func (s *shiftSearch) refine(ctx context.Context, shift footShift) (footShift, error) {
 	n := int(math.Max(math.Abs(shift.x), math.Abs(shift.y)) / finestShift)
+	if s.stands != nil {
+		return s.refineSlowly(ctx, shift, n)
+	}
 	for k := int(0.5 * float64(n)); k < n; k++ {
-		f := float64(k) / float64(n)
-		less := footShift{math.Round(shift.x*f/finestShift) * finestShift, math.Round(shift.y*f/finestShift) * finestShift, shift.height, shift.yaw}
-		ok, err := s.does(ctx, less, probes)
+		less := shift.shorter(k, n)
+		ok, err := s.does(ctx, less)
 		if err != nil || ok {
 			return less, err
 		}
 	}
 	return shift, nil
+}
+
+// shorter is the shift with k of n parts of its way on the level, in whole steps
+// of finestShift.
+func (s footShift) shorter(k, n int) footShift {
+	f := float64(k) / float64(n)
+	return footShift{math.Round(s.x*f/finestShift) * finestShift, math.Round(s.y*f/finestShift) * finestShift, s.height, s.yaw}
 }
