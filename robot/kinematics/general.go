@@ -221,5 +221,8 @@ func (k *continuation) offer(list *ends, found *[MaxSolutions]candidate) {
 func (k *continuation) isSingular(q *[6]float64) bool {
 	var full Q
 	copy(full[:], q[:])
+	if gainAngle(k.chain.gainAtLeast(&full, k.length)) > 2*NearSingular {
+		return false
+	}
 	return gainAngle(k.chain.leastGain(&full, k.length)) < NearSingular
 }
