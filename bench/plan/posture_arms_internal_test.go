@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -34,12 +35,51 @@ func (f oneFile) Open(name string) (io.ReadCloser, error) {
 	return nil, fmt.Errorf("open %s: %w", name, os.ErrNotExist)
 }
 
+// twenty returns a job of 20 straight fillets of 250 mm each, in all directions
+// about a place (mm), their centres closer together by the factor spread.
+func (b benchArm) twenty(t testing.TB, x, y, z, spread float64) *maker {
+	t.Helper()
+	var list []fillet
+	for i := range 20 {
+		sin, cos := math.Sincos(float64(i) * 18 / deg)
+		at := [2]float64{x + spread*(75*float64(i%4)-112.5), y + spread*(-300+150*float64(i/4))}
+		list = append(list, fillet{
+			fmt.Sprintf("%.1f, %.1f, %g", at[0]-125*cos, at[1]-125*sin, z), fmt.Sprintf("%.1f, %.1f, %g", at[0]+125*cos, at[1]+125*sin, z),
+		})
+	}
+	return b.maker(t, list)
+}
+
 // search returns the search for the one fillet of the bench arm's job.
 func (b benchArm) search(t testing.TB) *postureSearch {
+	t.Helper()
+	return b.maker(t, []fillet{{b.from, b.to}}).searchOf(0)
+}
+
+// fillet is a straight fillet by its ends in the base, mm.
+type fillet struct{ from, to string }
+
+// maker returns the maker of a job of fillets, up to where arms matter.
+func (b benchArm) maker(t testing.TB, list []fillet) *maker {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join("..", "..", "examples", "arms", b.file))
 	if err != nil {
 		t.Fatal(err)
+	}
+	var rows, seams strings.Builder
+	for i, f := range list {
+		fmt.Fprintf(&rows, "    - {label: W%[1]d start, pose: [%[2]s, 180, 0, 0]%[4]s}\n    - {label: W%[1]d end, pose: [%[3]s, 180, 0, 0]%[4]s}\n", i+1, f.from, f.to, b.more)
+		fmt.Fprintf(&seams, `  - name: W%[1]d
+    joint: tee
+    line: [W%[1]d start, W%[1]d end]
+    base: level
+    upright: left
+    weld: {leg: 5 mm}
+    settings: 11
+    torch: {work: 45 deg, travel: push 10 deg, spin: free}
+    approach: {out: 50 mm}
+    retreat: {out: 50 mm}
+`, i+1)
 	}
 	text := fmt.Sprintf(`seamwright: 1
 name: bench
@@ -54,24 +94,12 @@ points:
   joints: deg
   rows:
     - {label: home, joints: [%s]}
-    - {label: W1 start, pose: [%s, 180, 0, 0]%s}
-    - {label: W1 end, pose: [%s, 180, 0, 0]%s}
-home: home
+%shome: home
 settings:
   sets:
     - {id: 11, name: z5, process: 135, transfer: spray, wire: 1.0 mm, gas: M21, gas_flow: 15 L/min, feed: 9.0 m/min, volts: 23.5 V, amps: 205 A, efficiency: 96 percent, start_time: 0.3 s, crater_time: 0.5 s}
 seams:
-  - name: W1
-    joint: tee
-    line: [W1 start, W1 end]
-    base: level
-    upright: left
-    weld: {leg: 5 mm}
-    settings: 11
-    torch: {work: 45 deg, travel: push 10 deg, spin: free}
-    approach: {out: 50 mm}
-    retreat: {out: 50 mm}
-`, b.file, b.arm, b.home, b.from, b.more, b.to, b.more)
+%s`, b.file, b.arm, b.home, rows.String(), seams.String())
 	j, err := job.Decode("job.yaml", oneFile{text, b.file, string(data)})
 	if err != nil {
 		t.Fatal(err)
@@ -83,7 +111,7 @@ seams:
 	if err := m.seams(); err != nil {
 		t.Fatal(err)
 	}
-	return m.searchOf(0)
+	return m
 }
 
 const (
@@ -91,32 +119,124 @@ const (
 	slideAccel   = "joint_acceleration: [2000 mm/s2, 400 deg/s2, 400 deg/s2, 400 deg/s2, 600 deg/s2, 600 deg/s2, 600 deg/s2]"
 )
 
-// benchArms are seams of 1 m and more for each kind of arm, and how the free
-// joints fare.
-var benchArms = []benchArm{
-	{"seven axes, at rest", "redshank.urdf", "base_link: base", redshankHome, "450, -500, 300", "450, 500, 300", ""},
-	{"seven axes, standing elsewhere", "redshank.urdf", "base_link: base", redshankHome, "-500, -500, 300", "-500, 500, 300", ""},
-	{"seven axes, moving", "redshank.urdf", "base_link: base", redshankHome, "500, -500, 100", "500, 500, 100", ""},
-	{"gantry, at rest", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -500, 1900", "500, 500, 1900", ""},
-	{"gantry, moving", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -1500, 1900", "500, 1500, 1900", ""},
-	{"turning table", "whimbrel.urdf", "base_link: base, part_link: table_top", "0, 0, 0, -60, 90, -120, -90, 0", "-500, -300, 20", "500, -300, 20", ", table: [0, 0]"},
-	{"no closed form", "turnstone.urdf", "base_link: base", "0, 0, 0, 0, 60, 0", "650, -500, 100", "650, 500, 100", ""},
-	{"closed form", "kittiwake.urdf", "base_link: base", "0, 0, 0, 0, 60, 0", "650, -500, 100", "650, 500, 100", ""},
+// benchArms are seams of 1 m and more for each kind of arm, and what its free
+// joints do there.
+var benchArms = []struct {
+	benchArm
+	axes axesMay
+}{
+	{benchArm{"seven axes, at rest", "redshank.urdf", "base_link: base", redshankHome, "400, -500, 100", "400, 500, 100", ""}, rest},
+	{benchArm{"seven axes, standing elsewhere", "redshank.urdf", "base_link: base", redshankHome, "450, -500, 100", "450, 500, 100", ""}, standStill},
+	{benchArm{"seven axes, moving", "redshank.urdf", "base_link: base", redshankHome, "500, -500, 100", "500, 500, 100", ""}, move},
+	{benchArm{"gantry, at rest", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -500, 1900", "500, 500, 1900", ""}, rest},
+	{benchArm{"gantry, moving over 3 m", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -1500, 1900", "500, 1500, 1900", ""}, move},
+	{benchArm{"turning table", "whimbrel.urdf", "base_link: base, part_link: table_top", "0, 0, 0, -60, 90, -120, -90, 0", "-500, -300, 20", "500, -300, 20", ", table: [0, 0]"}, rest},
+	{benchArm{"no closed form", "turnstone.urdf", "base_link: base", "0, 0, 0, 0, 60, 0", "650, -500, 100", "650, 500, 100", ""}, rest},
+	{benchArm{"closed form", "kittiwake.urdf", "base_link: base", "0, 0, 0, 0, 60, 0", "650, -500, 100", "650, 500, 100", ""}, rest},
+}
+
+// TestFreeJointsDoNoMoreThanTheyMust: they stand at rest where that carries
+// through, elsewhere where that does, and move only where nothing else will.
+func TestFreeJointsDoNoMoreThanTheyMust(t *testing.T) {
+	for _, arm := range benchArms {
+		s := arm.search(t)
+		m, err := s.run(context.Background())
+		if err != nil || m == nil {
+			t.Fatalf("%s: no way: %v", arm.name, err)
+		}
+		if s.tried.axes != arm.axes {
+			t.Errorf("%s: found in manner %d, want %d", arm.name, s.tried.axes, arm.axes)
+		}
+		for _, f := range s.axes {
+			still, at := true, m.Stations[0].Q[f.Joint]
+			for i := range m.Stations {
+				still = still && math.Abs(m.Stations[i].Q[f.Joint]-at) < 1e-9
+			}
+			if still != (arm.axes != move) || arm.axes == rest && math.Abs(at-s.rest[f.Joint]) > 1e-9 {
+				t.Errorf("%s: joint %d stands still: %v, at %g, wanted at %g", arm.name, f.Joint+1, still, at, s.rest[f.Joint])
+			}
+		}
+	}
 }
 
 // BenchmarkPosture chooses the postures of one seam of 1 m, the gantry's moving
-// of 3 m, on one core.
+// one of 3 m, on one core.
 func BenchmarkPosture(b *testing.B) {
 	for _, arm := range benchArms {
 		b.Run(arm.name, func(b *testing.B) {
 			s := arm.search(b)
 			for b.Loop() {
 				again := *s
-				m, err := again.run(context.Background())
-				if err != nil || m == nil {
+				if m, err := again.run(context.Background()); err != nil || m == nil {
 					b.Fatalf("no way: %v", err)
 				}
-				b.ReportMetric(float64(again.tried.axes), "axes")
+			}
+		})
+	}
+}
+
+// helped are jobs of 20 seams out of reach of which a shift brings all in, and
+// of which none does.
+var helped = []struct {
+	name          string
+	arm           int // of benchArms
+	x, y, z       float64
+	spread        float64
+	serves, quick bool
+}{
+	{"closed form", 7, 1000, 0, 40, 1, true, true},
+	{"closed form, too far", 7, 2200, 0, 40, 1, false, false},
+	{"seven axes", 0, 850, 0, 100, 0.7, true, true},
+	{"seven axes, too far", 0, 2200, 0, 100, 0.7, false, false},
+	{"gantry", 3, 1300, 0, 1900, 1, true, false},
+	{"gantry, too far", 3, 3000, 0, 1900, 1, false, false},
+	{"turning table, too far", 5, 0, -2000, 20, 0.7, false, false},
+	{"no closed form", 6, 1100, 0, 100, 1, true, false},
+	{"no closed form, too far", 6, 2200, 0, 100, 1, false, true},
+}
+
+// TestShiftServesEveryArm: from the shift that is found every seam can be run.
+func TestShiftServesEveryArm(t *testing.T) {
+	ctx := context.Background()
+	for _, row := range helped {
+		if testing.Short() || !row.quick {
+			continue // BenchmarkShift goes through all
+		}
+		t.Run(row.name, func(t *testing.T) {
+			m := benchArms[row.arm].twenty(t, row.x, row.y, row.z, row.spread)
+			shift, ok, err := m.findShift(ctx)
+			if err != nil || ok != row.serves {
+				t.Fatalf("shift %+v, found %v, %v; want %v", shift, ok, err, row.serves)
+			}
+			if !ok {
+				return
+			}
+			newFromOld := shift.newFromOld(m.plan.Cell.Up(&m.home), false)
+			for i := range m.plan.Seams {
+				s := m.searchOf(i)
+				s.track = s.track.moved(newFromOld)
+				if mo, err := s.run(ctx); err != nil || mo == nil {
+					t.Errorf("seam %d cannot be run from %+v: %v", i+1, shift, err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkShift looks for a shift and for torch angles that help a job of 20
+// seams, on all cores, and reports the time of all cores together.
+func BenchmarkShift(b *testing.B) {
+	for _, row := range helped {
+		b.Run(row.name, func(b *testing.B) {
+			m := benchArms[row.arm].twenty(b, row.x, row.y, row.z, row.spread)
+			if err := m.postures(context.Background(), nil); err != nil {
+				b.Fatal(err)
+			}
+			for b.Loop() {
+				m.shifted = nil
+				if err := m.help(context.Background()); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

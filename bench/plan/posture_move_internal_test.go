@@ -12,7 +12,7 @@ import (
 // and bands go below the grid by their finer steps. On short seams the free
 // joints can stand still, on the two long ones they cannot.
 func TestBandsAgainstTheWholeGrid(t *testing.T) {
-	seven, gantry := benchArms[0], benchArms[3]
+	seven, gantry := benchArms[0].benchArm, benchArms[3].benchArm
 	for _, row := range []struct {
 		name     string
 		arm      benchArm
