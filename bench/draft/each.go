@@ -62,6 +62,9 @@ func (m *maker) together(id, text string, left []*seam, questions map[*seam]Ques
 		if c, has := own.Proposed(); has && value == proposed {
 			this = c.Value
 		}
+		if value != proposed {
+			own.check = judged(own, q)
+		}
 		if this, err := own.Take(this); err == nil {
 			m.proof[own.ID] = evidenceFor(own, this)
 			take(s, this)
@@ -69,6 +72,15 @@ func (m *maker) together(id, text string, left []*seam, questions map[*seam]Ques
 			m.wrong = err
 		}
 	}
+}
+
+// judged is the check of one seam's question where the answer for all was judged
+// in the same words already: a thousand seams are not judged one by one.
+func judged(own, all Question) func(string) (string, error) {
+	if own.check == nil || own.Free != all.Free {
+		return own.check
+	}
+	return func(text string) (string, error) { return text, nil }
 }
 
 // evidenceFor is what speaks for a choice.

@@ -257,8 +257,13 @@ func (m *maker) pointsSection(p *page) {
 	p.put("  file: "+PointsFile, "")
 }
 
-// seam writes one seam.
+// seam writes one seam; what is left out is said at the first.
 func (m *maker) seam(p *page, s *seam) {
+	first := s == m.seams[0]
+	settings := m.settings[s]
+	if !first && m.Settings == nil {
+		settings.note = ""
+	}
 	p.put("  - name: "+quoted(s.name), "")
 	for _, e := range []entry{
 		m.joint[s],
@@ -269,14 +274,15 @@ func (m *maker) seam(p *page, s *seam) {
 		m.basePlate[s],
 		m.upright[s],
 		m.size[s],
-		m.settings[s],
+		settings,
 		m.leave(s.approach, "approach"),
 		m.leave(s.retreat, "retreat"),
 	} {
 		switch {
 		case e.field == "" || e.field == "closed" && e.value == "" || e.field == "overlap" && !s.goesRound() || e.field == "taught" && len(s.taught) == 0:
-		case e.value == "":
+		case e.value == "" && first:
 			p.put("    # "+e.field+": {out: 60 mm}", e.note)
+		case e.value == "":
 		default:
 			p.put("    "+e.field+": "+e.value, e.note)
 		}
@@ -284,7 +290,9 @@ func (m *maker) seam(p *page, s *seam) {
 	if s.kind == polyline {
 		p.put("    # corners: {radius: 15 mm}", "left out: sharp corners")
 	}
-	p.put("    # thickness: {base: 8 mm, upright: 6 mm}", "not given: the least size for the plates is not checked")
+	if first {
+		p.put("    # thickness: {base: 8 mm, upright: 6 mm}", "not given: the least size for the plates is not checked")
+	}
 	p.blank()
 }
 
