@@ -11,6 +11,9 @@ type trial struct {
 	shares []seam.Share
 	travel float64 // m/s
 	feed   float64 // over the set's, dimensionless
+	// held keeps the spin of the pass, where it has one: a first look, at a
+	// thirtieth of the time of the whole search.
+	held bool
 }
 
 // try plans the pass with a change: posture, times and profile, as for the plan.
@@ -29,7 +32,11 @@ func (c *cornerCheck) try(ctx context.Context, t trial) (*profiler, *Profile, er
 		}
 		track := newTrack(w, pass.Aim)
 		in, out := m.leaves(shape, track)
-		if _, err := m.searchFor(shape, track).withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
+		search := m.searchFor(shape, track)
+		if t.held && !motion.SpinVaries() {
+			search.wish, search.fixed = motion.Stations[motion.First].Spin, true
+		}
+		if _, err := search.withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
 			return nil, nil, err
 		}
 	}

@@ -212,6 +212,17 @@ func TestTightBend(t *testing.T) {
 	if want := size.LegBase * math.Sqrt(size.Travel/c.SpeedLeast); math.Abs(c.LegMost-want) > 1e-6 {
 		t.Errorf("leg %v, want %v", c.LegMost, want)
 	}
+	slow := 0
+	for _, s := range p.Steps {
+		if s.Move == MoveArc && math.Abs(s.Speed-hold) < 1e-9 {
+			slow++
+		} else if s.Move == MoveArc || s.Arc == "off" && s.Speed != size.Travel {
+			t.Errorf("%s is commanded at %v m/s", s.Label, s.Speed)
+		}
+	}
+	if slow != 2 {
+		t.Errorf("%d moves of the bend are commanded at the speed that is held, want via point and end", slow)
+	}
 	f := codes(p, finding.CornerTurn)
 	if len(f) != 1 || math.Abs(f[0].Measured-size.Travel/0.003*deg) > 0.5 || math.Abs(f[0].Limit-60) > 1e-6 {
 		t.Errorf("found %+v", f)

@@ -132,12 +132,16 @@ func (l *leg) cornerAt(along float64) bool {
 	return false
 }
 
-// weldSteps commands the weld. Where the arc is put out for a turn in place, it
-// is lit again when the torch has turned.
+// weldSteps commands the weld: at the planned speed, slower where the torch would
+// have to turn faster than it may. Where the arc is put out for a turn in place,
+// it is lit again when the torch has turned.
 func (l *leg) weldSteps() error {
 	t := l.motion.search.track
+	from := 0.0
 	for _, k := range l.motion.keyPoints() {
-		s := Step{Label: l.label(k), Seam: l.seam.Name, Pass: l.pass.Number, Move: k.move, Speed: l.pass.Size.Travel, Settings: l.pass.Size.Settings}
+		s := Step{Label: l.label(k), Seam: l.seam.Name, Pass: l.pass.Number, Move: k.move, Settings: l.pass.Size.Settings}
+		s.Speed = min(l.pass.Size.Travel, t.turnCap(from, k.along))
+		from = k.along
 		switch {
 		case k.ends && k.next == nil:
 			s.Arc = "off"
