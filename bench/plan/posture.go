@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"math"
+	"slices"
 
 	"seamwright/geom/r3"
 	"seamwright/robot/cell"
@@ -121,9 +122,9 @@ const (
 
 // run tries the wanted spin alone, then every spin, each first with the full
 // margins and then with tight ones, and every spin with the free joints moved.
-// Where the arm cannot follow the way found between two stations, it looks again
-// with closer stations. It returns the motion, or nil with what stood in the way
-// of the widest attempt in s.stop.
+// Where the arm cannot follow the way found between two stations of the weld, it
+// looks again with closer stations. It returns the motion, or nil with what stood
+// in the way of the widest attempt in s.stop.
 func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 	for s.step = stationStep; ; s.step /= 2 {
 		s.along, s.first, s.last = s.track.stations(s.step)
@@ -131,15 +132,30 @@ func (s *postureSearch) run(ctx context.Context) (*Motion, error) {
 		if err != nil || m == nil {
 			return nil, err
 		}
-		gap, open := s.gap(m)
-		if !open {
+		gaps := s.gaps(m)
+		if len(gaps) == 0 {
 			return m, nil
 		}
-		if s.step < finestStep {
-			s.best, s.stop = nil, stop{furthest: gap - 1, fromEnd: gap, longest: motion.Window{From: 0, To: gap - 1}}
+		closer := slices.ContainsFunc(gaps, func(r int) bool { return r > s.first && r <= s.last })
+		if !closer || s.step < finestStep {
+			s.best, s.stop = nil, stopAt(gaps, len(s.along))
 			return nil, nil
 		}
 	}
+}
+
+// stopAt is what stands in the way of a motion over n rungs that the arm cannot
+// follow into some of them.
+func stopAt(gaps []int, n int) stop {
+	s := stop{furthest: gaps[0] - 1, fromEnd: gaps[len(gaps)-1], longest: motion.Window{From: 0, To: -1}}
+	from := 0
+	for _, r := range append(gaps, n) {
+		if r-from > s.longest.To-s.longest.From+1 {
+			s.longest = motion.Window{From: from, To: r - 1}
+		}
+		from = r
+	}
+	return s
 }
 
 // attempt goes through the attempts and returns the motion of the first that

@@ -127,7 +127,7 @@ var benchArms = []struct {
 }{
 	{benchArm{"seven axes, at rest", "redshank.urdf", "base_link: base", redshankHome, "400, -500, 100", "400, 500, 100", ""}, rest},
 	{benchArm{"seven axes, standing elsewhere", "redshank.urdf", "base_link: base", redshankHome, "450, -500, 100", "450, 500, 100", ""}, standStill},
-	{benchArm{"seven axes, moving", "redshank.urdf", "base_link: base", redshankHome, "500, -500, 100", "500, 500, 100", ""}, move},
+	{benchArm{"seven axes, moving", "redshank.urdf", "base_link: base", redshankHome, "500, -500, 200", "500, 500, 200", ""}, move},
 	{benchArm{"gantry, at rest", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -500, 1900", "500, 500, 1900", ""}, rest},
 	{benchArm{"gantry, moving over 3 m", "fulmar.urdf", "base_link: portal, " + slideAccel, "0, 0, 20, -20, 0, 60, 0", "500, -1500, 1900", "500, 1500, 1900", ""}, move},
 	{benchArm{"turning table", "whimbrel.urdf", "base_link: base, part_link: table_top", "0, 0, 0, -60, 90, -120, -90, 0", "-500, -300, 20", "500, -300, 20", ", table: [0, 0]"}, rest},

@@ -221,28 +221,33 @@ func (s *postureSearch) follow(m *Motion) bool {
 	return true
 }
 
-// gap looks between the stations, every lawStep, for a place to which the arm
-// cannot follow the motion, and returns the station before which it lies. It
-// follows where the posture is near the straight line through the stations, or
-// near the one before it.
-func (s *postureSearch) gap(m *Motion) (station int, open bool) {
-	n := s.cell.Chain.N()
+// gaps looks between the stations, every lawStep, for places to which the arm
+// cannot follow the motion, and returns the stations before which they lie.
+func (s *postureSearch) gaps(m *Motion) (stations []int) {
 	for i := 1; i < len(m.Stations); i++ {
-		a, b, last, off := m.Stations[i-1].Along, m.Stations[i].Along, m.Stations[i-1].Q, 0.0
-		for k := range steps(b-a, lawStep) {
-			var q kinematics.Q
-			along := a + float64(k)*lawStep
-			guess := m.guess(along)
-			if q, off = s.posture(along, m.spinAt(along), &guess); off > followMost && farthest(&q, &last, n) > followMost {
-				return i, true
-			}
-			last = q
-		}
-		if off > followMost && farthest(&m.Stations[i].Q, &last, n) > followMost {
-			return i, true
+		if !s.follows(m, i) {
+			stations = append(stations, i)
 		}
 	}
-	return 0, false
+	return stations
+}
+
+// follows reports whether the arm can follow the motion to station i from the
+// one before it: to postures that are near the straight line between the two, or
+// near the one before them.
+func (s *postureSearch) follows(m *Motion, i int) bool {
+	n := s.cell.Chain.N()
+	a, b, last, off := m.Stations[i-1].Along, m.Stations[i].Along, m.Stations[i-1].Q, 0.0
+	for k := range steps(b-a, lawStep) {
+		var q kinematics.Q
+		along := a + float64(k)*lawStep
+		guess := m.guess(along)
+		if q, off = s.posture(along, m.spinAt(along), &guess); off > followMost && farthest(&q, &last, n) > followMost {
+			return false
+		}
+		last = q
+	}
+	return off <= followMost || farthest(&m.Stations[i].Q, &last, n) <= followMost
 }
 
 // followMost is how far a posture between stations may be from the straight

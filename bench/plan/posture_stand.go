@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"seamwright/robot/kinematics"
 )
@@ -85,26 +86,47 @@ func (s *postureSearch) lattice(spins []float64, most int) lattice {
 }
 
 // choices returns every so-manieth value of each free joint, all together in
-// the order of the arm's own. Of the values of a joint that can turn more than
-// once those within half a turn of where it is wanted are enough: the ladder
-// finds its whole turns.
+// the order of the arm's own, where it is wanted among them. Of the values of a
+// joint that can turn more than once those within half a turn of that are
+// enough: the ladder finds its whole turns.
 func (s *postureSearch) choices(every int) []kinematics.Q {
 	var list []kinematics.Q
 next:
 	for i := range s.cell.Solver.Choices() {
 		held := s.cell.Solver.ChoiceValue(i)
 		for _, f := range s.axes {
-			at := 0
-			if f.Step > 0 {
-				at = int(math.Round((held[f.Joint] - f.Lower) / f.Step))
-			}
-			if at%every != 0 || s.turnsTwice(f) && math.Abs(held[f.Joint]-s.rest[f.Joint]) > math.Pi {
+			v := &held[f.Joint]
+			from := s.origin(f)
+			*v = snap(*v, from, f.Step)
+			if f.Step > 0 && int(math.Round((*v-from)/f.Step))%every != 0 || s.turnsTwice(f) && math.Abs(*v-s.rest[f.Joint]) > math.Pi+angleSlack {
 				continue next
 			}
+			*v = min(max(*v, f.Lower), f.Upper)
 		}
 		list = append(list, held)
 	}
 	return list
+}
+
+// origin is the value (rad or m) from which the grid of a free joint is counted:
+// where it is wanted, but the arm's own where others of its values take long, as
+// those of a joint between two that are solved for do.
+func (s *postureSearch) origin(f kinematics.FreeJoint) float64 {
+	first, last := f.Joint, f.Joint
+	for _, g := range slices.Backward(s.axes) {
+		if g.Joint == first-1 {
+			first--
+		}
+	}
+	for _, g := range s.axes {
+		if g.Joint == last+1 {
+			last++
+		}
+	}
+	if first == 0 || last == s.cell.Chain.N()-1 {
+		return s.rest[f.Joint]
+	}
+	return f.Lower
 }
 
 // turnsTwice reports whether a free joint can stand at one posture in two ways.
@@ -125,11 +147,11 @@ func (s *postureSearch) either(fast, slow int) int {
 
 // band returns the stands about one, up to radius steps of the lattice to each
 // side in every direction, free joints inside their limits. All stand on one
-// grid from 0, so that to stand still is among what neighbours can do.
+// grid, so that to stand still is among what neighbours can do.
 func (s *postureSearch) band(about stand, l *lattice, radius int) []stand {
 	about.spin = snap(about.spin, s.wish, l.spinStep)
 	for _, f := range s.axes {
-		about.held[f.Joint] = snap(about.held[f.Joint], f.Lower, l.heldStep[f.Joint])
+		about.held[f.Joint] = snap(about.held[f.Joint], s.origin(f), l.heldStep[f.Joint])
 	}
 	list := []stand{about}
 	if l.spinStep > 0 {
@@ -147,10 +169,10 @@ func (s *postureSearch) band(about stand, l *lattice, radius int) []stand {
 		list = spread(list, radius, func(st *stand, k int) bool {
 			v := &st.held[f.Joint]
 			*v += float64(k) * step
-			if *v > j.Upper && *v < j.Upper+step/2 {
-				*v = j.Upper // the last value of a range that the step does not divide, by rounding
-			}
-			return *v >= j.Lower && *v <= j.Upper
+			within := min(max(*v, j.Lower), j.Upper) // a limit ends the grid
+			off := math.Abs(*v - within)
+			*v = within
+			return off < step
 		})
 	}
 	return list

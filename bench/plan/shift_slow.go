@@ -94,7 +94,7 @@ func (s *postureSearch) carries(ctx context.Context, stands []stand, first int) 
 		if err != nil {
 			return -1, err
 		}
-		if _, open := s.gap(m); !open {
+		if len(s.gaps(m)) == 0 {
 			return n, nil
 		}
 	}
