@@ -14,6 +14,7 @@ import (
 	"seamwright/bench/job"
 	"seamwright/geom/curve"
 	"seamwright/geom/r3"
+	"seamwright/unit"
 	"seamwright/weld/seam"
 )
 
@@ -195,6 +196,30 @@ func TestRemedyIsTrue(t *testing.T) {
 				t.Errorf("%q: no feed is said", found[0].Remedy)
 			}
 		})
+	}
+}
+
+// A job in inches reads of its corners in inches, and in what it can write.
+func TestCornersInInches(t *testing.T) {
+	m := bentSeam{geometry: boxAround(t, 0, 0.4), change: heldSpin}.making(t)
+	m.words = words{unit.InchPound}
+	p, err := m.make(context.Background(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := codes(p, finding.CornerLeg)
+	if len(f) != 1 || f[0].Unit != "in" || !strings.HasPrefix(f[0].Message, "W1 at ") {
+		t.Fatalf("found %+v", f)
+	}
+	for _, text := range []string{"the leg comes to 0.35", "0.236 in is wanted and 0.295 in the most"} {
+		if !strings.Contains(f[0].Message, text) {
+			t.Errorf("%q does not say %q", f[0].Message, text)
+		}
+	}
+	for _, text := range []string{"{turn: {before: 25 deg over 0.5 in, after: 20 deg over 0.5 in}}", "in/min of wire"} {
+		if !strings.Contains(f[0].Remedy, text) {
+			t.Errorf("%q does not say %q", f[0].Remedy, text)
+		}
 	}
 }
 
