@@ -56,10 +56,35 @@ func (s *sheet) slides(r role) bool {
 
 func (s *sheet) frame() {
 	s.stated.MeasuredIn, _ = s.ask(Question{ID: "measured_in", Default: -1, Text: "Where are the positions measured from?", Choices: []Choice{
-		{"base", "the arm's foot: its base frame", ""},
+		{"base", "the arm's foot: its base frame", s.footEvidence()},
 		{"world", "a fixed place in the shop: the world frame", ""},
 		{"part", "the workpiece: a part frame", ""},
 	}})
+}
+
+// footEvidence says how far from the arm's foot the points would lie, in the
+// units in which it reaches them; empty where the arm is not known.
+func (s *sheet) footEvidence() string {
+	_, _, foot := s.extents()
+	reach := s.known.Reach
+	if reach <= 0 || foot <= 0 {
+		return ""
+	}
+	units := []string{"mm", "in", "m"}
+	if u, all := s.headUnit(role.isAxis, unit.Length); all && u != "" {
+		units = []string{u}
+	}
+	var within []string
+	for _, u := range units {
+		sc, _ := scaleOf(u)
+		if d := foot * sc.si; d <= pastReach*reach && d >= nearestFoot*reach {
+			within = append(within, fmt.Sprintf("read in %s most points would lie %.4g mm from it", map[string]string{"mm": "mm", "cm": "cm", "in": "inches", "m": "metres"}[u], d*1000))
+		}
+	}
+	if len(within) == 0 {
+		return fmt.Sprintf("in no unit would most points lie within its reach of %.4g mm", reach*1000)
+	}
+	return fmt.Sprintf("%s; its reach is %.4g mm", inWords(within, "and"), reach*1000)
 }
 
 func (s *sheet) tip() {
