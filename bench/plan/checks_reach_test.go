@@ -68,7 +68,7 @@ var armFaults = []fault{
 	{name: "cable wound up", edits: tube([2]string{"spin: as taught", "spin: free"}, [2]string{"flange_link: flange}", "flange_link: flange, cable_turn: 189.08 deg}"}),
 		code: finding.JointLimit, severity: finding.Stop, where: "W1 pass 1 at 159 mm", measured: "-193", limit: "-189.08", unit: "deg",
 		message: "W1 at 159 mm of 198 mm: every way there winds j6 to -192.6 deg, 3.5 deg beyond its cable limit of -189.1 deg",
-		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: weld 0 to 142 mm and 142 to 198 mm with a tie-in",
+		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: split: {at: 148 mm, tie_in: 12 mm}, so 0 to 148 mm and then 136 to 198 mm; the longest stretch in one go is 0 to 157 mm",
 		source:  "as where the file has this limit, below"},
 	{name: "table to be turned", from: func(t *testing.T) files {
 		a := onWhimbrel("[0 deg, 0 deg]", "0, 0") // a seam that lies behind the table's middle
@@ -87,7 +87,7 @@ var armFaults = []fault{
 	{name: "wrist wound up", edits: tube([2]string{"spin: as taught", "spin: free"}, limits(6, "-3.3", "3.3")),
 		code: finding.JointLimit, severity: finding.Stop, where: "W1 pass 1 at 159 mm", measured: "-193", limit: "-189.08", unit: "deg",
 		message: "W1 at 159 mm of 198 mm: every way there winds j6 to -192.6 deg, 3.5 deg beyond its limit of -189.1 deg",
-		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: weld 0 to 142 mm and 142 to 198 mm with a tie-in",
+		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: split: {at: 148 mm, tie_in: 12 mm}, so 0 to 148 mm and then 136 to 198 mm; the longest stretch in one go is 0 to 157 mm",
 		source:  "-3.3 rad = -189.08 deg; place and way are the search's own"},
 	{name: "elbow near its limit", edits: [][2]string{fixed(-135)},
 		code: finding.JointLimitMargin, severity: finding.Caution, where: "W1 pass 1 at 0 mm", measured: "3.62", limit: "5.00", unit: "deg",
@@ -102,7 +102,7 @@ var armFaults = []fault{
 	{name: "postures that do not join", edits: alone("84.9,-502.4,158.1", "151,186,158.1", fixed(-16)),
 		code: finding.NoContinuous, severity: finding.Stop, where: "W1 pass 1 at 395 mm",
 		message: "W1 at 395 mm of 692 mm: the arm can be there, but not coming from where it was: postures before and after it do not join",
-		remedy:  "work 47.5 deg with 7.5 deg push, inside the tolerance of 5 deg, would carry through; free the spin; two starts do it: weld 0 to 252 mm and 252 to 692 mm with a tie-in",
+		remedy:  "work 47.5 deg with 7.5 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: split: {at: 258 mm, tie_in: 12 mm}, so 0 to 258 mm and then 246 to 692 mm; free the spin; the longest stretch in one go is 119 to 692 mm",
 		source:  byHand + ": the seam passes behind the column, where j1 would cross +-180 with limits of +-175"},
 	{name: "shoulder too slow", edits: [][2]string{slowShoulder},
 		code: finding.JointSpeedWeld, severity: finding.Stop, where: "W1 pass 1 at 250 mm", measured: "1.29", limit: "0.57", unit: "deg/s",

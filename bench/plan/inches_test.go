@@ -106,7 +106,7 @@ var inchFaults = []fault{
 		remedy:  "the longest stretch in one go is 0.0 to 28.3 in", source: "730, 970, 9.53 and 720 mm"},
 	{name: "wrist wound up", where: "W1 pass 1 at 6.3 in", measured: "-193", limit: "-189.08", unit: "deg",
 		message: "W1 at 6.3 in of 7.8 in: every way there winds j6 to -192.6 deg, 3.5 deg beyond its limit of -189.1 deg",
-		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: weld 0.0 to 5.6 in and 5.6 to 7.8 in with a tie-in",
+		remedy:  "work 40.0 deg with 10.0 deg push, inside the tolerance of 5 deg, would carry through; two starts do it: split: {at: 5.9 in, tie_in: 0.5 in}, so 0.0 to 5.9 in and then 5.4 to 7.8 in; the longest stretch in one go is 0.0 to 6.2 in",
 		source:  "159, 198 and 142 mm"},
 	{name: "elbow near its limit", where: "W1 pass 1 at 0.0 in", measured: "3.62", limit: "5.00", unit: "deg",
 		message: "W1 at 0.0 in: j3 is 3.6 deg from its limit", source: "0 mm"},

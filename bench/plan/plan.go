@@ -160,7 +160,8 @@ type Reach struct {
 	// in the last attempt; both 0 where the free joints had to move.
 	Spins, Tried int
 	// suspect is the place that is not reached, m of the way.
-	suspect float64
+	suspect   float64
+	splitting splitting
 }
 
 // StepMove is the kind of a commanded move.

@@ -20,6 +20,7 @@ func (s *postureSearch) reachOf(spins, tried int) Reach {
 		return r
 	}
 	r.StopsAt = s.weldAlong(s.stop.furthest)
+	r.splitting = s.splittable()
 	r.suspect = s.along[min(s.stop.furthest+1, len(s.along)-1)]
 	if w := s.stop.longest; w.From <= w.To {
 		r.From, r.To = s.weldAlong(w.From), s.weldAlong(w.To)
@@ -168,10 +169,6 @@ func (s *postureSearch) stretches() string {
 	w := s.stop.longest
 	if w.From > w.To || s.weldAlong(w.To) <= s.weldAlong(w.From) {
 		return "no stretch of it can be welded from here"
-	}
-	if s.stop.furthest >= s.stop.fromEnd {
-		split := (s.weldAlong(s.stop.fromEnd) + s.weldAlong(s.stop.furthest)) / 2
-		return fmt.Sprintf("two starts do it: weld %s and %s with a tie-in", s.stretch(0, split), s.stretch(split, s.track.seamPlace(s.track.length)))
 	}
 	return "the longest stretch in one go is " + s.stretch(s.weldAlong(w.From), s.weldAlong(w.To))
 }

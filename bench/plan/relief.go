@@ -76,8 +76,8 @@ func (m *maker) relieve(ctx context.Context, i int) (string, error) {
 }
 
 // help looks, for a job with passes that cannot be run, for what would help:
-// torch angles within the tolerance for each, and a shift of the arm's foot
-// for all.
+// torch angles within the tolerance and a second start for each, and a shift of
+// the arm's foot for all.
 func (m *maker) help(ctx context.Context) error {
 	var blocked []int
 	for i := range m.plan.Seams {
@@ -89,9 +89,13 @@ func (m *maker) help(ctx context.Context) error {
 		return nil
 	}
 	err := sideBySide(ctx, len(blocked), func(ctx context.Context, k int) error {
-		text, err := m.relieve(ctx, blocked[k])
+		angles, err := m.relieve(ctx, blocked[k])
+		if err != nil {
+			return err
+		}
+		split, err := m.split(ctx, blocked[k])
 		f := &m.placed[blocked[k]][0]
-		f.Remedy = text + f.Remedy
+		f.Remedy = angles + split + f.Remedy
 		return err
 	})
 	if err != nil {
