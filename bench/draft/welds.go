@@ -105,7 +105,14 @@ func (m *maker) jointQuestion(s *seam) Question {
 
 // lies says what is known of a seam, for the text of a question.
 func (m *maker) lies(s *seam) string {
-	return fmt.Sprintf(" It is %s long, from %q to %q.", m.length(s.shape.length), m.kept[s.start].Label, m.kept[s.end].Label)
+	switch from, to := m.kept[s.start].Label, m.kept[s.end].Label; {
+	case s.goesRound():
+		return fmt.Sprintf(" It goes all round from %q.", from)
+	case s.kind == line:
+		return fmt.Sprintf(" It is %s long, from %q to %q.", m.length(s.shape.length), from, to)
+	default:
+		return fmt.Sprintf(" It runs from %q to %q.", from, to)
+	}
 }
 
 // groove says whether a seam's size is an area.
