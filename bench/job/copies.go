@@ -70,7 +70,7 @@ func (d *copiesDraft) fields(s *Seam) []field {
 		}}),
 		may("repeat", record{example: "{count: 4, step: [0 mm, 120 mm, 0 mm]}", one: [][]string{{"step", "every"}}, fields: []field{
 			need("count", number(&d.count, span{2, 1000}, "4")),
-			may("step", lengths(&d.step, 3, anyLength)),
+			may("step", lengths(&d.step, 3, anyLength).like("[0 mm, 120 mm, 0 mm]")),
 			may("every", quantity(unit.Angle, &s.Repeat.Every, wholeTurn, "60 deg")),
 			may("about", record{example: "{at: [0 mm, 0 mm, 0 mm], axis: [0, 0, 1]}", fields: []field{
 				need("at", lengths(&d.aboutAt, 3, anyLength)),
@@ -83,14 +83,29 @@ func (d *copiesDraft) fields(s *Seam) []field {
 			})}),
 			may("tie_in", quantity(unit.Length, &s.Split.TieIn, overlap, "12 mm")),
 		}, check: func(ps *Problems, n node, clean bool) {
-			at, _ := n.get("at")
-			for i := 1; clean && i < len(s.Split.At); i++ {
-				if s.Split.At[i]-s.Split.At[i-1] <= s.Split.TieIn {
-					ps.add(at.at, "places that do not lie further than tie_in behind the ones before", "places in the order of travel", "order them, or take one away")
-					return
-				}
+			if clean {
+				s.Split.check(ps, n)
 			}
 		}}),
+	}
+}
+
+// check refuses places that leave no seam between one start and the next.
+func (s Split) check(ps *Problems, n node) {
+	mm := func(length float64) string { return unit.Exact(length, unit.Millimetres) }
+	before := 0.0
+	for i, place := range s.At {
+		if place-before > s.TieIn {
+			before = place
+			continue
+		}
+		found := fmt.Sprintf("%s behind %s", mm(place), mm(before))
+		if i == 0 {
+			found = mm(place) + " behind the seam's start"
+		}
+		at, _ := n.get("at")
+		ps.add(at.at, found, "places in the order of travel, each further than tie_in, "+mm(s.TieIn)+", behind the one before", "order them, take one away or shorten tie_in")
+		return
 	}
 }
 

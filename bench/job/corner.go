@@ -2,6 +2,8 @@ package job
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"seamwright/unit"
 )
@@ -80,7 +82,16 @@ type StartAt struct {
 
 func startForm(s *StartAt, point *ref) either {
 	by := func() single { return quantity(unit.Length, &s.By, startBy, "40 mm") }
-	return either{word: by(), group: record{example: "{after: W1 a, by: 40 mm}", fields: []field{
+	word := by()
+	take := word.take
+	word.take = func(text string) *wrong {
+		w := take(text)
+		if first, _ := utf8.DecodeRuneInString(strings.TrimSpace(text)); w != nil && unicode.IsLetter(first) { // a point's name
+			return &wrong{mend: "write for example {after: " + strings.TrimSpace(text) + ", by: 0 mm}"}
+		}
+		return w
+	}
+	return either{word: word, group: record{example: "{after: W1 a, by: 40 mm}", allowed: "{after: W1 a, by: 40 mm}", fields: []field{
 		need("after", named(point, "W1 a")),
 		need("by", by()),
 	}}}

@@ -158,7 +158,7 @@ func measuredOrTyped(ps *Problems, n node, measures []field) {
 }
 
 // lengths is the form of a list of so many lengths.
-func lengths(dst *[]float64, count int, within span) form {
+func lengths(dst *[]float64, count int, within span) many[float64] {
 	return manyOf(dst, count, count, "lengths", func(x *float64) form {
 		return quantity(unit.Length, x, within, "0 mm")
 	})

@@ -136,7 +136,9 @@ func (e either) read(ps *Problems, n node) {
 		if e.group.at != nil {
 			*e.group.at = n.at
 		}
-		e.word.read(ps, n)
+		spoken := e.word
+		spoken.allowed, _ = e.say()
+		spoken.read(ps, n)
 	case group:
 		e.group.read(ps, n)
 	default:

@@ -81,6 +81,10 @@ func (d *metDraft) fields(s *Seam) []field {
 			need("stands", oneOf(&s.Meeting.Stands, PlateLeft, PlateRight)),
 			may("from", quantity(unit.Length, &s.Meeting.From, startBy, "0 mm")),
 			may("to", quantity(unit.Length, &s.Meeting.To, startBy, "200 mm")),
+		}, check: func(ps *Problems, n node, clean bool) {
+			if to, given := n.get("to"); given && clean && s.Meeting.To <= s.Meeting.From {
+				ps.add(to.at, to.found()+", which does not lie beyond from", "both counted from the start of the seam, to behind from", "change the two over, or leave to out where the seam runs to its end")
+			}
 		}}),
 		may("tube_on_plate", record{at: &d.at, example: "{plate: {plate: sole, face: front}, tube: post}", fields: []field{
 			need("plate", faceForm(&s.TubeOnPlate.Plate, &d.plate)),
@@ -114,8 +118,22 @@ func sweeps(ps *Problems, n node, sweep float64) {
 func faceForm(f *MemberFace, plate *ref) record {
 	return record{example: "{plate: sole, face: front}", fields: []field{
 		need("plate", named(plate, "sole")),
-		need("face", oneOf(&f.Face, faceNames...)),
+		need("face", faceNameForm(&f.Face)),
 	}}
+}
+
+// faceNameForm reads a face, and tells the faces apart to who writes another word.
+func faceNameForm(dst *FaceName) single {
+	s := oneOf(dst, faceNames...)
+	take := s.take
+	s.take = func(text string) *wrong {
+		w := take(text)
+		if w != nil && nearest(text, texts(faceNames)) == "" {
+			w.mend = "with along to the right and across up, front faces you and rear lies behind it; start and end are the edges at the left and right, near and far those at the bottom and top"
+		}
+		return w
+	}
+	return s
 }
 
 // names looks up the members that a path names.

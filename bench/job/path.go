@@ -104,10 +104,14 @@ func (d *pathDraft) names() []ref {
 // themselves: a line of no length, an arc that has no radius.
 func (d *seamDraft) setPath(ps *Problems) PathKind {
 	s := &d.seam
-	for _, kind := range pathKinds { // more than one is reported by the table
-		if d.read.has(string(kind)) {
+	for _, kind := range pathKinds {
+		switch {
+		case !d.read.has(string(kind)):
+		case s.Path != "": // reported by the table; nothing else is known then
+			s.Path = ""
+			return s.Path
+		default:
 			s.Path = kind
-			break
 		}
 	}
 	points := d.path.refs(s.Path)

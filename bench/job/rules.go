@@ -21,9 +21,10 @@ func (d *seamDraft) rules(ps *Problems) {
 	groove := s.Joint == weld.Butt || s.Joint == weld.Edge
 	joint := s.Joint.String()
 	met := path.ofMembers()
+	unclear := path == "" && (d.read.has(string(PathMeeting)) || d.read.has(string(PathTubeOnPlate)) || d.read.has(string(PathSaddle)))
 	round := path == PathArc || path == PathCircle
 	for _, r := range append(d.pathRules(has), []rule{
-		{!met && !d.read.means("base"), "base", "nothing",
+		{!met && !unclear && !d.read.means("base"), "base", "nothing",
 			"how the base plate faces", "add base: level, up or down, or how it was measured"},
 		{met && d.read.means("base"), "base", "",
 			"no base beside " + string(path), "delete base: the plates follow from the members"},
@@ -35,7 +36,7 @@ func (d *seamDraft) rules(ps *Problems) {
 			"tee, lap, inside corner or outside corner where plates meet", "give the seam of a " + joint + " joint as line"},
 		{(path == PathTubeOnPlate || path == PathSaddle) && s.Joint != 0 && s.Joint != weld.Tee, "joint", "",
 			"tee where a tube stands on its member", "say joint: tee"},
-		{!met && fillet && !has("upright"), "upright", "nothing",
+		{!met && !unclear && fillet && !has("upright"), "upright", "nothing",
 			"how the butting plate of a " + joint + " joint stands", "add upright: left, seen along the travel with the base plate's face towards you"},
 		{groove && has("upright"), "upright", "",
 			"no upright at a " + joint + " joint", "delete upright"},

@@ -15,13 +15,14 @@ func (d *seamDraft) pathRules(has func(string) bool) []rule {
 	bent := cornered || path == PathSpline
 	round := path == PathArc || path == PathCircle
 	from := d.path.startAt
+	open := known && !s.Closed && !d.halfClosed()
 	const closes = "on a closed path only"
 	return []rule{
 		{s.Closed && !has("overlap"), "overlap", "nothing",
 			"how far a closed path runs past its start", "add overlap: 15 mm; 0 mm ends where it began"},
-		{known && !s.Closed && has("overlap"), "overlap", "",
+		{open && has("overlap"), "overlap", "",
 			"overlap " + closes, "delete overlap, or " + d.closing()},
-		{known && !s.Closed && has("start_at"), "start_at", "",
+		{open && has("start_at"), "start_at", "",
 			"start_at " + closes, "delete start_at, or " + d.closing()},
 		{known && !bent && has("closed"), "closed", "",
 			"closed on polyline, sides and spline only", "delete closed, or give the seam as circle"},
@@ -41,11 +42,22 @@ func (d *seamDraft) pathRules(has func(string) bool) []rule {
 	}
 }
 
+// halfClosed says whether what stands in closed is neither true nor false, which
+// is reported there.
+func (d *seamDraft) halfClosed() bool {
+	if v, given := d.read.get("closed"); given {
+		return v.text != "true" && v.text != "false"
+	}
+	return false
+}
+
 // closing says how the seam would become closed.
 func (d *seamDraft) closing() string {
 	switch d.seam.Path {
 	case PathPolyline, PathSides, PathSpline:
 		return "say closed: true"
+	case PathTubeOnPlate, PathSaddle:
+		return "say sweep: 360 deg"
 	}
 	return "give the seam as circle"
 }
