@@ -79,7 +79,11 @@ func (s *postureSearch) outOfReach(where finding.Place, none string, why *diagno
 		f := finding.Newf(finding.ArmCannotReach, where, "%s; the wrist would have to turn %s further than it can", none, degrees(why.turn))
 		return f.Values(s.pair(unit.Angle, why.turn, 0))
 	}
-	f := finding.Newf(finding.ArmCannotReach, where, "%s; the wrist misses by %s", none, s.tape(why.missing))
+	by := "by"
+	if why.general {
+		by = "by at least" // as if all its joints were ball joints
+	}
+	f := finding.Newf(finding.ArmCannotReach, where, "%s; the wrist misses %s %s", none, by, s.tape(why.missing))
 	return f.Values(s.pair(unit.Length, why.missing, 0))
 }
 

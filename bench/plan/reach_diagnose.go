@@ -46,7 +46,7 @@ func (s *postureSearch) diagnose(rung int) diagnosis {
 		s.solveAt(s.along[rung], &list[k], 0, &found)
 		d.add(s, &found, list[k], tight)
 	}
-	if d.geometric == 0 && !d.notKnown && !math.IsInf(d.missing, 1) {
+	if len(s.axes) > 0 && d.geometric == 0 && !d.notKnown && !math.IsInf(d.missing, 1) {
 		s.comeNearer(&d, s.along[rung])
 	}
 	return d
@@ -115,21 +115,28 @@ func (d *diagnosis) of() string {
 	return " of the " + strings.Join(names, " or ")
 }
 
-// comeNearer moves the free joints from the grid's nearest stand towards the
-// pose, by steps that halve, as long as that takes from what is missing.
+// comeNearer turns the spin and moves the free joints from the grid's nearest
+// stand towards the pose, by steps that halve, as long as that takes from what is
+// missing.
 func (s *postureSearch) comeNearer(d *diagnosis, along float64) {
 	const halvings = 8
 	var found kinematics.Solutions
-	for _, f := range s.axes {
-		j := s.cell.Chain.Joint(f.Joint)
-		for step := f.Step / 2; step > f.Step/(1<<halvings); step /= 2 {
-			for _, by := range []float64{-step, step} {
-				at := d.nearest
-				at.held[f.Joint] = min(max(at.held[f.Joint]+by, j.Lower), j.Upper)
-				s.solveAt(along, &at, 0, &found)
-				if found.Status == kinematics.OutOfReach && found.Missing < d.missing && found.Reach != kinematics.WrongAttitude && found.Reach != kinematics.NotKnown {
-					d.missing, d.nearest = found.Missing, at
-				}
+	try := func(at stand) {
+		s.solveAt(along, &at, 0, &found)
+		if found.Status == kinematics.OutOfReach && found.Missing < d.missing && found.Reach != kinematics.WrongAttitude && found.Reach != kinematics.NotKnown {
+			d.missing, d.nearest = found.Missing, at
+		}
+	}
+	for share := 0.5; share > 1.0/(1<<halvings); share /= 2 {
+		for _, sign := range []float64{-1, 1} {
+			if at := d.nearest; !s.fixed {
+				at.spin += sign * share * 2 * spinGrid
+				try(at)
+			}
+			for _, f := range s.axes {
+				at, j := d.nearest, s.cell.Chain.Joint(f.Joint)
+				at.held[f.Joint] = min(max(at.held[f.Joint]+sign*share*f.Step, j.Lower), j.Upper)
+				try(at)
 			}
 		}
 	}
