@@ -101,20 +101,24 @@ func (m *maker) help(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	shift, ok, err := m.findShift(ctx)
+	shift, ended, err := m.findShift(ctx)
 	if err != nil {
 		return err
 	}
-	m.shifted = append(m.shifted, m.shiftFinding(shift, ok))
+	m.shifted = append(m.shifted, m.shiftFinding(shift, ended))
 	return nil
 }
 
-func (m *maker) shiftFinding(shift footShift, ok bool) finding.Finding {
+func (m *maker) shiftFinding(shift footShift, ended shiftFound) finding.Finding {
 	what, mend, frame := "the arm's foot", "move the cart so, touch the points again and plan again", "the base frame's"
 	if m.plan.Cell.Table != nil {
 		what, mend, frame = "the part on its table", "clamp the part so, touch the points again and plan again", "the table top's"
 	}
-	if !ok {
+	if ended == gaveUp {
+		f := finding.Newf(finding.CartShift, finding.Place{}, "no shift of %s was found that brings every seam into reach; the search was given up: from more than %d the arm can have every place that was asked first, but not the whole way", what, shiftWhole)
+		return f.Mend("split what is stopped, or turn the part")
+	}
+	if ended == noShift {
 		var level, height, yaw float64
 		for _, s := range m.shiftGrid().list() {
 			level, height, yaw = max(level, s.x), max(height, s.height), max(yaw, s.yaw)

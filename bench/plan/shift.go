@@ -31,6 +31,10 @@ const (
 	riseWeight  = 2.0 // m for a metre of height
 	probeCount  = 3   // places of a seam that are asked first
 	shiftBatch  = 32  // shifts looked at together
+	// shiftWhole is how many shifts may let the arm have every probe and still not
+	// the way along a seam before the search is given up: what stops the way is
+	// then no matter of reach, as a joint that is wound up all round a part.
+	shiftWhole = 96
 	finestShift = 10e-3
 	// slowShifts is how many shifts are tried of an arm without a closed form,
 	// where one that does not serve takes some 10 ms.
@@ -139,6 +143,9 @@ type shiftSearch struct {
 	probes []probe
 	// hard is the probe that failed last: most shifts fail at the same place.
 	hard atomic.Int64
+	// whole counts the shifts for which whole seams were searched. It is looked at
+	// between batches only, so that the answer does not hang on their order.
+	whole atomic.Int64
 	// stands are what is tried of a seam by a slow search, only read, and served
 	// which of them served last.
 	stands [][]stand
@@ -166,24 +173,35 @@ func (m *maker) newShiftSearch() *shiftSearch {
 	return s
 }
 
-// findShift returns the least shift found, or false where none of those tried
-// will do.
-func (m *maker) findShift(ctx context.Context) (footShift, bool, error) {
+// shiftFound is how a search for a shift ended.
+type shiftFound uint8
+
+const (
+	noShift    shiftFound = iota // none of the whole grid will do
+	foundShift                   // the least that does
+	gaveUp                       // after shiftWhole whole searches
+)
+
+// findShift returns the least shift found, and how the search ended.
+func (m *maker) findShift(ctx context.Context) (footShift, shiftFound, error) {
 	s := m.newShiftSearch()
 	list := m.shiftGrid().list()
-	for len(list) > 0 {
+	for len(list) > 0 && s.whole.Load() < shiftWhole {
 		batch := list[:min(shiftBatch, len(list))]
 		list = list[len(batch):]
 		first, err := s.firstThatDoes(ctx, batch)
 		if err != nil {
-			return footShift{}, false, err
+			return footShift{}, noShift, err
 		}
 		if first >= 0 {
 			least, err := s.refine(ctx, batch[first])
-			return least, true, err
+			return least, foundShift, err
 		}
 	}
-	return footShift{}, false, nil
+	if len(list) > 0 {
+		return footShift{}, gaveUp, nil
+	}
+	return footShift{}, noShift, nil
 }
 
 // firstThatDoes returns the index of the first shift of a batch from which the
@@ -215,6 +233,7 @@ func (s *shiftSearch) does(ctx context.Context, shift footShift) (bool, error) {
 			return false, nil
 		}
 	}
+	s.whole.Add(1)
 	for i := range s.maker.plan.Seams {
 		search := *s.still[i]
 		search.track = search.track.moved(newFromOld)
