@@ -34,8 +34,11 @@ func (m *maker) split(ctx context.Context, i int) (string, error) {
 	shape, window := &m.shapes[i], m.plan.Seams[i].Passes[0].Reach.splitting
 	tie := m.asPrinted(job.DefaultTieIn)
 	low, high := window.from+tie, window.to
-	if low > high || len(shape.doc.Split.At) > 0 {
+	if len(shape.doc.Split.At) > 0 || window.to < window.from-2*stationStep {
 		return "", nil
+	}
+	if low > high { // both ways come to the place that stops them: begun elsewhere, either may pass it
+		low, high = tie, m.plan.Seams[i].Length
 	}
 	for k := range splitTries {
 		// 0, 1, -1, 2, -2 ... shares of half the window from its middle
