@@ -74,16 +74,16 @@ var armFaults = []fault{
 		a := onWhimbrel("[0 deg, 0 deg]", "0, 0") // a seam that lies behind the table's middle
 		a.start, a.end = r3.Vec{X: 1300, Y: -50, Z: 380}, r3.Vec{X: 1400, Y: -50, Z: 380}
 		return a.files(t)
-	}, code: finding.TableMoved, severity: finding.Caution, where: "W1", measured: "60", limit: "0", unit: "deg",
-		message: "W1: the table stands otherwise: turn at 60.0 deg, taught at 0.0 deg",
+	}, code: finding.TableMoved, severity: finding.Caution, where: "W1", measured: "90", limit: "0", unit: "deg",
+		message: "W1: the table stands otherwise: turn at 90.0 deg, taught at 0.0 deg",
 		source:  "the search's own stand"},
 	{name: "along a girder", from: func(t *testing.T) files {
 		a := exampleArms[2] // 3 m along the beam, the arm reaches 1.2 m each way
 		a.start, a.end, a.turn = r3.Vec{X: 500, Y: -1500, Z: 1900}, r3.Vec{X: 500, Y: 1500, Z: 1900}, "180, 0, 0"
 		return a.files(t)
 	}, edits: [][2]string{{"spin: as taught", "spin: free"}},
-		code: finding.AxisMoves, severity: finding.Caution, where: "W1", measured: "800", limit: "0", unit: "mm",
-		message: "W1: slide moves along the weld, from -400 mm to 400 mm", source: "the search's own way"},
+		code: finding.AxisMoves, severity: finding.Caution, where: "W1", measured: "700", limit: "0", unit: "mm",
+		message: "W1: slide moves along the weld, from -400 mm to 300 mm", source: "the search's own way"},
 	{name: "wrist wound up", edits: tube([2]string{"spin: as taught", "spin: free"}, limits(6, "-3.3", "3.3")),
 		code: finding.JointLimit, severity: finding.Stop, where: "W1 pass 1 at 159 mm", measured: "-193", limit: "-189.08", unit: "deg",
 		message: "W1 at 159 mm of 198 mm: every way there winds j6 to -192.6 deg, 3.5 deg beyond its limit of -189.1 deg",

@@ -84,7 +84,7 @@ type postureSearch struct {
 	// stations; below 1 it is 1.
 	spread float64
 	// axisStep is the largest change of a free joint between stations, rad or m,
-	// where it is less than that of any joint; 0 where it is not.
+	// where it is not that of any joint; 0 where it is.
 	axisStep    kinematics.Q
 	along       []float64
 	first, last int
@@ -92,6 +92,7 @@ type postureSearch struct {
 	branches branchLadders
 	search   motion.LadderSearch
 	trails   []kinematics.Trail // of the stands, where postures are had from those near by
+	pooled   []stand            // see pool; nil before it is gathered
 	// best is the cheapest way of the last attempt and its branch; nil where it
 	// found none, and stop then says what stood in the way.
 	best   *motion.LadderAnswer
@@ -261,7 +262,7 @@ func (s *postureSearch) ladderJoints(margin float64) []motion.LadderJoint {
 		l := &joints[f.Joint]
 		l.Weight *= freeWeight
 		if most := s.axisStep[f.Joint]; most > 0 {
-			l.MaxStep = min(l.MaxStep, most)
+			l.MaxStep = most
 		}
 	}
 	return joints

@@ -27,39 +27,61 @@ const (
 // way is the cheapest of each band, not of all). Where that leads nowhere the
 // last attempt goes through a whole grid at all stations.
 func (s *postureSearch) solveMoving(ctx context.Context, a attempt) error {
-	grid := s.lattice(a.spins, s.few())
-	way, err := s.coarse(ctx, a, &grid)
-	if err != nil {
+	list, grid := s.draw(a)
+	way, err := s.coarse(ctx, a, list)
+	s.best = nil
+	if err == nil && way != nil {
+		err = s.refine(ctx, a, way, grid)
+	}
+	if err != nil || s.best != nil || !a.last || s.brief {
 		return err
 	}
-	s.best = nil
-	if way != nil {
-		if err := s.refine(ctx, a, way, grid); err != nil {
-			return err
-		}
+	if err := s.sweepWhole(ctx, a); err != nil || s.best == nil {
+		return err
 	}
-	if s.best == nil && a.last && !s.brief {
-		list := s.everyStand(a)
-		s.fill(a, func(int) []stand { return list })
-		return s.sweep(ctx, a)
+	if err := s.refine(ctx, a, s.way(), grid); err != nil || s.best != nil {
+		return err
 	}
-	return nil
+	return s.sweepWhole(ctx, a) // whether the arm can follow so large steps is looked at later
 }
 
-// coarse searches the grid at few stations and returns the way at all of them;
-// nil where there is none.
-func (s *postureSearch) coarse(ctx context.Context, a attempt, grid *lattice) ([]stand, error) {
-	c := *s
-	c.branches, c.search, c.trails, c.best, c.spare = branchLadders{}, motion.LadderSearch{}, nil, nil, motion.LadderAnswer{}
-	every := max(1, (s.last-s.first)/coarseStations)
-	c.spread, c.along = min(float64(every), coarseSpread), nil
-	var rungs []int
-	for r := range s.along {
-		if r == 0 || r == s.first || r == s.last || r == len(s.along)-1 || r > s.first && r < s.last && (r-s.first)%every == 0 {
-			rungs, c.along = append(rungs, r), append(c.along, s.along[r])
+// sweepWhole finds the cheapest way on all that is looked at at every station.
+func (s *postureSearch) sweepWhole(ctx context.Context, a attempt) error {
+	s.stepAxes(1)
+	defer s.stepAxes(0)
+	list := s.everyStand(a)
+	s.fill(a, func(int) []stand { return list })
+	return s.sweep(ctx, a)
+}
+
+// stepAxes lets the free joints go as far from station to station as any joint
+// may with so much more spread, and at least to the next value but one of the
+// grid, since the pool does not hold them all; 0
+// takes that back.
+func (s *postureSearch) stepAxes(spread float64) {
+	s.axisStep = kinematics.Q{}
+	for _, f := range s.axes {
+		most := jointStep
+		if s.cell.Chain.Joint(f.Joint).Kind == kinematics.Prismatic {
+			most *= slideRadian
+		}
+		if spread > 0 {
+			s.axisStep[f.Joint] = max(spread*most, 2.02*f.Step)
 		}
 	}
-	list := grid.stands()
+}
+
+// coarse searches some stands at few stations and returns the way at all of
+// them; nil where there is none.
+func (s *postureSearch) coarse(ctx context.Context, a attempt, list []stand) ([]stand, error) {
+	c := *s
+	c.branches, c.search, c.trails, c.best, c.spare = branchLadders{}, motion.LadderSearch{}, nil, nil, motion.LadderAnswer{}
+	rungs := s.fewRungs()
+	c.spread, c.along = min(float64(s.coarseEvery()), coarseSpread), nil
+	for _, r := range rungs {
+		c.along = append(c.along, s.along[r])
+	}
+	c.stepAxes(c.spread)
 	c.fill(a, func(int) []stand { return list })
 	if err := c.sweep(ctx, a); err != nil || c.best == nil {
 		return nil, err
@@ -103,7 +125,7 @@ func (s *postureSearch) refine(ctx context.Context, a attempt, way []stand, grid
 	if len(s.axes) > 1 {
 		radius = 1 // or the band would be larger than the grid
 	}
-	defer func() { s.axisStep = kinematics.Q{} }()
+	defer s.stepAxes(0)
 	for fine := false; !fine; {
 		fine = grid.halve(s)
 		for _, f := range s.axes { // to the next value at most: slowly and evenly
@@ -125,13 +147,14 @@ func (s *postureSearch) refine(ctx context.Context, a attempt, way []stand, grid
 }
 
 // halve halves the steps of the grid and reports whether they are then finer
-// than those of the other attempts.
+// than those of the other attempts, and small enough to be followed.
 func (l *lattice) halve(s *postureSearch) (fine bool) {
 	l.spinStep /= 2
 	fine = l.spinStep < 0.75*spinGrid
 	for _, f := range s.axes {
 		l.heldStep[f.Joint] /= 2
-		fine = fine && l.heldStep[f.Joint] <= 0.75*f.Step
+		step := l.heldStep[f.Joint]
+		fine = fine && step <= 0.75*f.Step && radians(s.cell.Chain.Joint(f.Joint), step) <= jointStep/2
 	}
 	return fine
 }

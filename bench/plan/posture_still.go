@@ -37,14 +37,16 @@ type place struct {
 // places lists those places of the free joints at which every probe has a
 // posture of one branch, the cheapest first.
 func (s *postureSearch) places(a attempt) []place {
-	grid := s.lattice(a.spins, s.many())
-	probes := s.probes()
+	spins, probes := s.lattice(a.spins, s.many()).spins, s.probes()
+	seen := map[kinematics.Q]bool{s.rest: true} // has been tried
 	var list []place
-	for _, held := range grid.held {
-		if held == s.rest {
-			continue // has been tried
+	for _, at := range s.everyStand(a) {
+		held := at.held
+		if seen[held] {
+			continue
 		}
-		if cost := s.probe(a, standsAt(grid.spins, held), probes); !math.IsInf(cost, 1) {
+		seen[held] = true
+		if cost := s.probe(a, standsAt(spins, held), probes); !math.IsInf(cost, 1) {
 			list = append(list, place{held, cost})
 		}
 	}
@@ -97,19 +99,23 @@ func (s *postureSearch) possible(a attempt) bool {
 	for _, r := range s.probes() {
 		places = append(places, s.along[r])
 	}
-	stands := s.everyStand(a)
+	few := s.lattice(a.spins, s.few())
+	stands := append(standsAt(few.spins, s.rest), few.stands()...)
 	for _, along := range places {
-		if !s.anyPosture(a, along, stands) {
+		if !s.anyPosture(a, along, stands) && !s.anyPosture(a, along, s.everywhere(a)) {
 			return false
 		}
 	}
 	return true
 }
 
-// everyStand is the finest grid that is looked at as a whole.
-func (s *postureSearch) everyStand(a attempt) []stand {
+// everywhere are all stands at which a single place is looked at.
+func (s *postureSearch) everywhere(a attempt) []stand {
 	l := s.lattice(a.spins, s.many())
-	list := standsAt(l.spins, s.rest)
+	if s.large(a) {
+		l = s.wholeGrid(a)
+	}
+	list := standsAt(a.spins, s.rest)
 	if len(s.axes) > 0 {
 		list = append(list, l.stands()...)
 	}

@@ -36,10 +36,7 @@ func (s *postureSearch) diagnose(rung int) diagnosis {
 	d.general = !s.cell.Solver.Family().ClosedForm()
 	tight := s.tight()
 	tight.spins = s.spins()
-	list := standsAt(tight.spins, s.rest)
-	if len(s.axes) > 0 {
-		list = s.everyStand(tight)
-	}
+	list := s.everywhere(tight)
 	var found kinematics.Solutions
 	s.trails = s.trails[:0]
 	for k := range list {
