@@ -21,20 +21,20 @@ type footShift struct{ x, y, height, yaw float64 }
 // Extent of the search and what its steps weigh. A cart is rolled more easily
 // than turned, and raised least easily. Own judgement.
 const (
-	shiftStep   = 50e-3 // m, level
-	shiftMost   = 500e-3
-	heightStep  = 50e-3 // m
-	heightMost  = 100e-3
-	yawStep     = 10 * math.Pi / 180
-	yawMost     = 30 * math.Pi / 180
-	yawWeight   = 0.5 // m for a radian
-	riseWeight  = 2.0 // m for a metre of height
-	probeCount  = 3   // places of a seam that are asked first
-	shiftBatch  = 32  // shifts looked at together
+	shiftStep  = 50e-3 // m, level
+	shiftMost  = 500e-3
+	heightStep = 50e-3 // m
+	heightMost = 100e-3
+	yawStep    = 10 * math.Pi / 180
+	yawMost    = 30 * math.Pi / 180
+	yawWeight  = 0.5 // m for a radian
+	riseWeight = 2.0 // m for a metre of height
+	probeCount = 3   // places of a seam that are asked first
+	shiftBatch = 32  // shifts looked at together
 	// shiftWhole is how many shifts may let the arm have every probe and still not
 	// the way along a seam before the search is given up: what stops the way is
 	// then no matter of reach, as a joint that is wound up all round a part.
-	shiftWhole = 96
+	shiftWhole  = 96
 	finestShift = 10e-3
 	// slowShifts is how many shifts are tried of an arm without a closed form,
 	// where one that does not serve takes some 10 ms.
