@@ -82,6 +82,7 @@ func (d *metDraft) fields(s *Seam) []field {
 			may("from", quantity(unit.Length, &s.Meeting.From, startBy, "0 mm")),
 			may("to", quantity(unit.Length, &s.Meeting.To, startBy, "200 mm")),
 		}, check: func(ps *Problems, n node, clean bool) {
+			differ(ps, d.meetBase, d.meetOther, "two plates that meet", "name the plate that butts")
 			if to, given := n.get("to"); given && clean && s.Meeting.To <= s.Meeting.From {
 				ps.add(to.at, to.found()+", which does not lie beyond from", "both counted from the start of the seam, to behind from", "change the two over, or leave to out where the seam runs to its end")
 			}
@@ -104,7 +105,17 @@ func (d *metDraft) fields(s *Seam) []field {
 			need("branch", named(&d.branch, "stub")),
 			may("start", quantity(unit.Angle, &s.Saddle.Start, wholeTurn, "0 deg")),
 			may("sweep", quantity(unit.Angle, &s.Saddle.Sweep, wholeTurn, "360 deg")),
-		}, check: func(ps *Problems, n node, _ bool) { sweeps(ps, n, s.Saddle.Sweep) }}),
+		}, check: func(ps *Problems, n node, _ bool) {
+			differ(ps, d.run, d.branch, "two tubes that meet", "name the tube that ends on the other")
+			sweeps(ps, n, s.Saddle.Sweep)
+		}}),
+	}
+}
+
+// differ refuses a member that meets itself.
+func differ(ps *Problems, first, second ref, allowed, mend string) {
+	if first.text == second.text && second.text != "" {
+		ps.add(second.at, quote(second.text)+" a second time", allowed, mend)
 	}
 }
 

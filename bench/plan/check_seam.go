@@ -54,7 +54,11 @@ func (c *seamCheck) geometry() {
 		c.add(f.Values(c.pair(unit.Length, shape.residual, fitMost)))
 	}
 	if len(shape.order) > 0 {
-		c.add(c.newf(finding.SeamPointsOrder, "%s: point %s does not lie beyond the points before it", s.Name, quoted(shape.order)))
+		who, lies := "point", "does not lie beyond the points before it"
+		if len(shape.order) > 1 {
+			who, lies = "points", "do not lie beyond those before them"
+		}
+		c.add(c.newf(finding.SeamPointsOrder, "%s: %s %s %s", s.Name, who, quoted(shape.order), lies))
 	}
 	if length := c.seam.Length; length < seamLeast {
 		c.add(c.newf(finding.SeamTooShort, "%s is %s long", s.Name, c.say(asPlace, length)).Values(c.pair(unit.Length, length, seamLeast)))

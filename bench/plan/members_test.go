@@ -131,6 +131,8 @@ func TestMembersThatDoNotMeet(t *testing.T) {
 		"a post over the edge":    {"at: [500 mm, -40 mm, 30 mm]", "at: [370 mm, -40 mm, 30 mm]", "over the edge of the plate"},
 		"edges out of square":     {"across: [0, 0, 1], length: 200 mm", "across: [0.2, 0, 1], length: 200 mm", "out of square"},
 		"a split behind the end":  {"split: {at: 120 mm}", "split: {at: 320 mm}", "places lie on the seam"},
+		"a tube that points down": {"at: [500 mm, -40 mm, 30 mm], axis: [0, 0, 1]", "at: [500 mm, -40 mm, 30 mm], axis: [0, 0, -1]", "it leans by 180 deg"},
+		"run and branch swapped":  {"run: header, branch: stub", "run: stub, branch: header", "change the two over"},
 		"a branch beside the run": {"at: [500 mm, 0 mm, 50 mm], axis: [0, 0, 1]", "at: [500 mm, 200 mm, 50 mm], axis: [0, 0, 1]", "branch on run"},
 	} {
 		f := memberJob(t, solePost, `  - name: W1

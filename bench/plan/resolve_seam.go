@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 
 	"seamwright/bench/job"
 	"seamwright/geom/r3"
@@ -59,7 +60,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 		if err != nil {
 			bad = append(bad, job.Problem{
 				Place: j.Seams[i].At, Found: fmt.Sprintf("seam %q whose points and plates do not make a joint", j.Seams[i].Name),
-				Allowed: "points and plates that fit together", Mend: err.Error(),
+				Allowed: "points and plates that fit together", Mend: unprefixed.Replace(err.Error()),
 			})
 		}
 		shapes = append(shapes, made...)
@@ -69,6 +70,10 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	}
 	return shapes, nil
 }
+
+// unprefixed takes away the names of the packages that geometry's errors carry;
+// they say nothing to who reads the document.
+var unprefixed = strings.NewReplacer("seam: ", "", "curve: ", "", "fit: ", "")
 
 // all makes every seam that seam i of the document stands for.
 func (b *seamBuilder) all(i int) ([]seamShape, error) {

@@ -65,6 +65,10 @@ func (b *seamBuilder) tubeOnPlate() (seam.Spec, error) {
 func (b *seamBuilder) saddle() (seam.Spec, error) {
 	s := &b.seam.Saddle
 	run, branch := b.tubeOf(s.Run), b.tubeOf(s.Branch)
+	if branch.Diameter > run.Diameter {
+		return seam.Spec{}, fmt.Errorf("the branch %q, %.1f mm across, is wider than the run %q, %.1f mm: the run goes on below the branch; change the two over, or check the diameters",
+			s.Branch, branch.Diameter*1e3, s.Run, run.Diameter*1e3)
+	}
 	return seam.MeetTubes(curve.SaddleRequest{
 		Run:    curve.Tube{Point: run.Point, Axis: run.Axis, Radius: run.Diameter / 2},
 		Branch: curve.Tube{Point: branch.Point, Axis: branch.Axis, Radius: branch.Diameter / 2},

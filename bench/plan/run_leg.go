@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"seamwright/bench/finding"
@@ -87,12 +88,21 @@ func (l *leg) tooSlow(slow motion.Slow) {
 	speed, where := l.pass.Size.Travel, l.motion.search.track.arc(slow.Where)
 	demand, limit, in := l.pair(kind, slow.Demand, slow.Limit)
 	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, where),
-		"%s at %s: at %s %s would have to %s %.3g %s, it can do %.3g; it follows up to %s there",
-		l.seam.Name, l.tape(where), l.say(asSpeed, speed), joint, what, demand, in, limit, l.say(asSpeed, speed*most))
+		"%s at %s: at %s %s would have to %s %s %s, it can do %s; it follows up to %s there",
+		l.seam.Name, l.tape(where), l.say(asSpeed, speed), joint, what, threeDigits(demand), in, threeDigits(limit), l.say(asSpeed, speed*most))
 	if slow.Cause == motion.SlowJointAccel && l.motion.search.track.turnJumps(slow.Where) {
 		f = f.As(finding.Caution) // the arm slows for a moment; what that lays is in the profile
 	}
 	l.found = append(l.found, f.Values(demand, limit, in))
+}
+
+// threeDigits writes a number (dimensionless) with three digits, more where it is
+// 1000 or above: never with a power of ten.
+func threeDigits(x float64) string {
+	if math.Abs(x) >= 1000 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.3g", x)
 }
 
 // going is one law along the track with what the arc does meanwhile.

@@ -141,3 +141,11 @@ func TestMovesThatCutAreSeen(t *testing.T) {
 		t.Errorf("the arc move is off by %v m and %v rad", off, turn)
 	}
 }
+
+func TestThreeDigits(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 59.96: "60", 412.3: "412", 2221.4: "2221", 1.234: "1.23"} {
+		if got := threeDigits(x); got != want {
+			t.Errorf("%v is written %q, want %q", x, got, want)
+		}
+	}
+}

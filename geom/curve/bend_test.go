@@ -115,7 +115,7 @@ func TestStartingAtKeepsTheFirstCorner(t *testing.T) {
 		word string
 	}{
 		{func() error { _, err := curve.StartingAt(line, 0.5); return err }(), "open path"},
-		{func() error { _, err := curve.StartingAt(box, 0.7); return err }(), "from 0 to 0.6"},
+		{func() error { _, err := curve.StartingAt(box, 0.7); return err }(), "from 0 to 600 mm"},
 		{func() error {
 			_, err := curve.RoundedEach([]float64{0, 1}, r3.Vec{}, r3.Vec{X: 1}, r3.Vec{Y: 1})
 			return err
@@ -127,7 +127,7 @@ func TestStartingAtKeepsTheFirstCorner(t *testing.T) {
 		{func() error {
 			_, err := curve.RoundedEach([]float64{0, 0.06, 0.07, 0}, r3.Vec{}, r3.Vec{X: 0.2}, r3.Vec{X: 0.2, Y: 0.1}, r3.Vec{Y: 0.1})
 			return err
-		}(), "radius 0.06 m and 0.07 m"},
+		}(), "radius 60 mm and 70 mm"},
 	} {
 		if tt.err == nil || !strings.Contains(tt.err.Error(), tt.word) {
 			t.Errorf("error %v, want one that says %q", tt.err, tt.word)

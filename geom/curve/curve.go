@@ -27,6 +27,9 @@ const MinLength = 1e-6
 // rounding in the last printed micrometre, never a real gap.
 const JoinTolerance = 2e-6
 
+// mm is the number of millimetres in a metre, for lengths in messages.
+const mm = 1e3
+
 // Curve is a curve walked by arc length. The family is closed: Line, Arc,
 // Smooth and Chain are all there are.
 type Curve interface {
@@ -60,11 +63,11 @@ func Distance(c Curve, p r3.Vec) (s, dist float64) {
 func Trim(c Curve, from, to float64) (Curve, error) {
 	length := c.Length()
 	if !(from >= -JoinTolerance && to <= length+JoinTolerance) {
-		return nil, fmt.Errorf("curve: part from %.6g m to %.6g m asked of a curve that runs from 0 to %.6g m", from, to, length)
+		return nil, fmt.Errorf("curve: part from %.6g mm to %.6g mm asked of a curve that runs from 0 to %.6g mm", from*mm, to*mm, length*mm)
 	}
 	from, to = max(from, 0), min(to, length)
 	if !(to-from >= MinLength) {
-		return nil, fmt.Errorf("curve: part from %.6g m to %.6g m has no length; the end must lie at least %g m past the start", from, to, MinLength)
+		return nil, fmt.Errorf("curve: part from %.6g mm to %.6g mm has no length; the end must lie at least %g mm past the start", from*mm, to*mm, MinLength*mm)
 	}
 	return c.trim(from, to), nil
 }
@@ -75,10 +78,10 @@ func Trim(c Curve, from, to float64) (Curve, error) {
 // longer than c; an overlap under MinLength leaves c as it is.
 func WithOverlap(c Curve, overlap float64) (Curve, error) {
 	if gap := openBy(c); gap > JoinTolerance {
-		return nil, fmt.Errorf("curve: overlap asked of an open path: it ends %.3g m from its start; close it, or leave the overlap out", gap)
+		return nil, fmt.Errorf("curve: overlap asked of an open path: it ends %.3g mm from its start; close it, or leave the overlap out", gap*mm)
 	}
 	if !(overlap >= 0 && overlap <= c.Length()) {
-		return nil, fmt.Errorf("curve: overlap of %.6g m on a path of %.6g m: 0 up to the path's length is possible", overlap, c.Length())
+		return nil, fmt.Errorf("curve: overlap of %.6g mm on a path of %.6g mm: 0 up to the path's length is possible", overlap*mm, c.Length()*mm)
 	}
 	if overlap < MinLength {
 		return c, nil
@@ -100,11 +103,11 @@ func openBy(c Curve) float64 {
 // MinLength of either end leaves c as it is.
 func StartingAt(c Curve, s float64) (Curve, error) {
 	if gap := openBy(c); gap > JoinTolerance {
-		return nil, fmt.Errorf("curve: another start asked of an open path: it ends %.3g m from its start, so it begins where it begins", gap)
+		return nil, fmt.Errorf("curve: another start asked of an open path: it ends %.3g mm from its start, so it begins where it begins", gap*mm)
 	}
 	length := c.Length()
 	if !(s >= 0 && s <= length) {
-		return nil, fmt.Errorf("curve: start at %.6g m asked of a path that runs from 0 to %.6g m", s, length)
+		return nil, fmt.Errorf("curve: start at %.6g mm asked of a path that runs from 0 to %.6g mm", s*mm, length*mm)
 	}
 	if s < MinLength || length-s < MinLength {
 		return c, nil

@@ -291,7 +291,7 @@ func TestRefusals(t *testing.T) {
 		}, "piece 2 begins"},
 		{"polyline of one point", func() error { _, err := curve.Polyline(p(0, 0)); return err }, "two"},
 		{"polyline that repeats", func() error { _, err := curve.Polyline(p(0, 0), p(1, 0), p(1, 0)); return err }, "points 2 and 3"},
-		{"radius too large", func() error { _, err := curve.Rounded(2, p(0, 0), p(1, 0), p(1, 1)); return err }, "largest radius that fits is 1 m"},
+		{"radius too large", func() error { _, err := curve.Rounded(2, p(0, 0), p(1, 0), p(1, 1)); return err }, "largest radius that fits is 1000 mm"},
 		{"straight back", func() error { _, err := curve.Rounded(0.1, p(0, 0), p(1, 0), p(0, 0)); return err }, "back"},
 		{"trim outside", func() error {
 			a, _ := curve.NewLine(p(0, 0), p(1, 0))

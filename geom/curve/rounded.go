@@ -52,7 +52,7 @@ func RoundedEach(radii []float64, points ...r3.Vec) (Chain, error) {
 		}
 		radius, turn := radii[i%n], lines[i-1].dir.Angle(lines[i%n].dir)
 		if !(radius >= 0) || math.IsInf(radius, 1) {
-			return Chain{}, fmt.Errorf("curve: corner radius of %.3g m at point %d: 0 or more is needed", radius, i%n+1)
+			return Chain{}, fmt.Errorf("curve: corner radius of %.3g mm at point %d: 0 or more is needed", radius*mm, i%n+1)
 		}
 		if radius > 0 && turn > math.Pi-1e-3 {
 			return Chain{}, fmt.Errorf("curve: the path turns straight back at point %d: no radius rounds that", i+1)
@@ -103,10 +103,10 @@ func rounded(lines []Line, corners []corner, closed bool) (Chain, error) {
 // tooShort says that line i of the given length (m) has no room for the corners
 // at its ends.
 func tooShort(i int, length float64, a, b corner) error {
-	radii := fmt.Sprintf("corners of radius %.6g m", max(a.radius, b.radius))
+	radii := fmt.Sprintf("corners of radius %.6g mm", max(a.radius, b.radius)*mm)
 	if a.radius > 0 && b.radius > 0 && a.radius != b.radius {
-		radii = fmt.Sprintf("corners of radius %.6g m and %.6g m", a.radius, b.radius)
+		radii = fmt.Sprintf("corners of radius %.6g mm and %.6g mm", a.radius*mm, b.radius*mm)
 	}
-	return fmt.Errorf("curve: line %d is %.6g m long, but %s at its ends take %.6g m: the largest radius that fits is %.6g m",
-		i+1, length, radii, a.cut+b.cut, max(a.radius, b.radius)*length/(a.cut+b.cut))
+	return fmt.Errorf("curve: line %d is %.6g mm long, but %s at its ends take %.6g mm: the largest radius that fits is %.6g mm",
+		i+1, length*mm, radii, (a.cut+b.cut)*mm, max(a.radius, b.radius)*length/(a.cut+b.cut)*mm)
 }

@@ -101,8 +101,8 @@ func newSaddle(r SaddleRequest) (saddle, error) {
 	s.gaps = [2]float64{r.Run.Radius - offset - s.r, r.Run.Radius + offset - s.r}
 	for i, gap := range s.gaps {
 		if !(gap >= -JoinTolerance) {
-			return s, fmt.Errorf("curve: the branch, radius %.6g m, stands %.6g m off the axis of the run, radius %.6g m, and hangs over its side by %.3g m: the walls do not meet all round; give a smaller branch or offset",
-				s.r, math.Abs(offset), r.Run.Radius, -gap)
+			return s, fmt.Errorf("curve: the branch, radius %.6g mm, stands %.1f mm off the axis of the run, radius %.6g mm, and hangs over its side by %.3g mm: the walls do not meet all round; give a smaller branch or offset",
+				s.r*mm, math.Abs(offset)*mm, r.Run.Radius*mm, -gap*mm)
 		}
 		if gap <= JoinTolerance {
 			s.gaps[i] = 0

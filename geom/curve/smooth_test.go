@@ -427,7 +427,7 @@ func TestSmoothRefusals(t *testing.T) {
 		{"ellipse of two turns", ellipse(func(r *curve.EllipseRequest) { r.Sweep = 12 }), "full turn"},
 		{"zero along the axis", ellipse(func(r *curve.EllipseRequest) { r.Zero = r3.Vec{Z: -2} }), "runs along"},
 		{"saddle of parallel tubes", saddle(func(r *curve.SaddleRequest) { r.Branch.Axis = r3.Vec{X: 1, Z: 0.01} }), "from each other"},
-		{"saddle over the side", saddle(func(r *curve.SaddleRequest) { r.Branch.Point = r3.Vec{Y: 0.02} }), "hangs over its side by 0.01 m"},
+		{"saddle over the side", saddle(func(r *curve.SaddleRequest) { r.Branch.Point = r3.Vec{Y: 0.02} }), "hangs over its side by 10 mm"},
 		{"branch wider than the run", saddle(func(r *curve.SaddleRequest) { r.Branch.Radius = 0.07 }), "hangs over"},
 		{"no run", saddle(func(r *curve.SaddleRequest) { r.Run.Radius = math.Inf(1) }), "the run has a radius"},
 		{"no branch", saddle(func(r *curve.SaddleRequest) { r.Branch.Axis = r3.Vec{X: math.NaN()} }), "the branch through"},

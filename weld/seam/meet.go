@@ -126,7 +126,7 @@ func MeetPlateTube(r PlateTubeRequest) (Spec, error) {
 	}
 	axis := r.Tube.Axis.Unit()
 	if !(axis.Dot(r.Plate.n) > 0) {
-		return Spec{}, fmt.Errorf("seam: the tube's axis %v does not point out of the plate, whose normal is %v: give it the other way, or the other face", r.Tube.Axis, r.Plate.n)
+		return Spec{}, fmt.Errorf("seam: the tube's axis does not point out of the plate's face, it leans by %.0f deg from there: give it the other way, or the other face", deg(r.Tube.Axis.Angle(r.Plate.n)))
 	}
 	ellipse, err := curve.NewEllipse(curve.EllipseRequest{
 		Tube: r.Tube, Point: r.Plate.corner, Normal: r.Plate.n, Zero: r.Zero, Start: r.Start, Sweep: r.Sweep,

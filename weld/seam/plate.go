@@ -66,7 +66,7 @@ func (p Plate) Surface(side PlateSide) (Surface, error) {
 		return Surface{}, fmt.Errorf("seam: plate at %v with edges along %v and %v: a corner and two directions in finite numbers are needed", p.Corner, p.Along, p.Across)
 	}
 	if skew := math.Abs(math.Pi/2 - u.Angle(v)); skew > MaxSkew {
-		return Surface{}, fmt.Errorf("seam: the edges of the plate, along %v and %v, are %.1f deg out of square; %.0f deg at most is taken for rounding", p.Along, p.Across, deg(skew), deg(MaxSkew))
+		return Surface{}, fmt.Errorf("seam: the edges of the plate, along and across, are %.1f deg out of square; %.0f deg at most is taken for rounding", deg(skew), deg(MaxSkew))
 	}
 	v = v.Reject(u).Unit()
 	n := u.Cross(v)
