@@ -78,7 +78,7 @@ type seamDoc struct {
 
 // pieceDoc is a piece of the root line. Along a line the joint is that of the
 // start; on an arc it turns with the travel: the frame at its start turned about
-// the axis.
+// the axis; where it does not, the joint is told along the arc as along a curve.
 type pieceDoc struct {
 	Kind   string      `json:"kind" enum:"line,arc,curve" doc:"shape of the piece"`
 	Length float64     `json:"length_mm" doc:"length along the piece"`
@@ -89,7 +89,7 @@ type pieceDoc struct {
 	Radius *float64    `json:"radius_mm,omitempty" doc:"radius of an arc"`
 	Sweep  *float64    `json:"sweep_deg,omitempty" doc:"angle that an arc walks, above 360 with overlap"`
 	Start  *frameDoc   `json:"start,omitempty" doc:"the joint at the start of the piece, behind a corner; left out where the path is one piece"`
-	Joints []frameDoc  `json:"joints_along,omitempty" doc:"the joint along a curve, from its start to its end: root points that straight lines join within 0.01 mm of it"`
+	Joints []frameDoc  `json:"joints_along,omitempty" doc:"the joint along a curve, or along an arc that lies askew to the plates, from its start to its end: root points that straight lines join within 0.01 mm of it"`
 }
 
 type positionDoc struct {

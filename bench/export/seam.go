@@ -4,6 +4,7 @@ import (
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
 	"seamwright/geom/curve"
+	"seamwright/geom/se3"
 	"seamwright/weld/seam"
 )
 
@@ -41,21 +42,46 @@ func newPiece(s *seam.Seam, c curve.Curve, begin float64) pieceDoc {
 	case curve.Arc:
 		centre, axis, radius, sweep := vec(c.Centre()), vec(c.Axis()), r6(c.Radius()*mm), r6(c.Sweep()*deg)
 		d.Kind, d.Centre, d.Axis, d.Radius, d.Sweep = "arc", &centre, &axis, &radius, &sweep
+		if !turnsRound(s, c, begin) {
+			d.Joints = jointsAlong(s, c, begin)
+		}
 	case curve.Smooth:
-		d.Kind = "curve"
-		at, err := curve.Stations(c, jointStep, jointChord)
-		if err != nil { // more than a million: no seam is so long
-			at = []float64{0, c.Length()}
-		}
-		for i, along := range at {
-			f := s.At(begin + along)
-			if i == len(at)-1 {
-				f = s.Arriving(begin + along)
-			}
-			d.Joints = append(d.Joints, newFrame(f))
-		}
+		d.Kind, d.Joints = "curve", jointsAlong(s, c, begin)
 	}
 	return d
+}
+
+// turnsRound reports whether the joint along an arc that begins at an arc length
+// (m) is that of its start, turned about the arc's axis. It is not where the arc
+// lies askew to the plates, as one does between sides that were touched.
+func turnsRound(s *seam.Seam, c curve.Arc, begin float64) bool {
+	const same = 1e-7 // rad: under the last printed digit of an angle
+	for _, part := range []float64{0.5, 1} {
+		along := part * c.Length()
+		start, there := s.At(begin), s.Arriving(begin+along)
+		turn := se3.RotAxis(c.Axis(), along/c.Radius())
+		if turn.Apply(start.T).Dist(there.T) > same || turn.Apply(start.M).Dist(there.M) > same || turn.Apply(start.B).Dist(there.B) > same {
+			return false
+		}
+	}
+	return true
+}
+
+// jointsAlong tells the joint along a piece that begins at an arc length (m).
+func jointsAlong(s *seam.Seam, c curve.Curve, begin float64) []frameDoc {
+	at, err := curve.Stations(c, jointStep, jointChord)
+	if err != nil { // more than a million: no seam is so long
+		at = []float64{0, c.Length()}
+	}
+	var list []frameDoc
+	for i, along := range at {
+		f := s.At(begin + along)
+		if i == len(at)-1 {
+			f = s.Arriving(begin + along)
+		}
+		list = append(list, newFrame(f))
+	}
+	return list
 }
 
 func newFrame(f seam.Frame) frameDoc {

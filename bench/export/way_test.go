@@ -34,6 +34,9 @@ func (s *seamText) pieceAt(k int, along float64) frameText {
 	case "arc":
 		angle := along / p.Radius
 		f = f.turned(p.Axis, angle)
+		if len(p.Joints) > 0 { // askew to the plates
+			f = between(p.Joints, along/p.Length)
+		}
 		f.Root = p.Centre.plus(p.From.minus(p.Centre).turned(p.Axis, angle))
 	case "curve":
 		return between(p.Joints, along/p.Length)
@@ -42,39 +45,46 @@ func (s *seamText) pieceAt(k int, along float64) frameText {
 }
 
 // between interpolates joints at a fraction of the length of the arcs that join
-// their roots: the root on the cubic with the directions at both ends, the travel
-// along it, the base normal square to that.
+// their roots: the root on the cubic with the directions at both ends; travel and
+// base normal on the cubics through four joints, made square to each other. The
+// travel is not the root's: the plates may be known better than the path.
 func between(list []frameText, f float64) frameText {
-	var total float64
+	at := make([]float64, len(list))
 	for i := 1; i < len(list); i++ {
-		total += arcOf(list[i-1], list[i])
+		at[i] = at[i-1] + arcOf(list[i-1], list[i])
 	}
-	left := f * total
-	for i := 1; i < len(list); i++ {
-		a, b := list[i-1], list[i]
-		length := arcOf(a, b)
-		if left > length && i < len(list)-1 {
-			left -= length
-			continue
-		}
-		g := left / length
-		mix := func(x, y vec) vec { return x.times(1 - g).plus(y.times(g)).unit() }
-		// Hermite's cubic and its derivative, elementary.
-		bend := b.Root.minus(a.Root).times(6 * g * (1 - g))
-		bend = bend.plus(a.Travel.times(length * (1 - g) * (1 - 3*g))).plus(b.Travel.times(length * g * (3*g - 2)))
-		out := frameText{Travel: bend.unit()}
-		normal := mix(a.Normal, b.Normal)
-		out.Normal = normal.minus(out.Travel.times(normal.dot(out.Travel))).unit()
-		out.Open = out.Normal.cross(out.Travel)
-		if out.Open.dot(a.Open) < 0 {
-			out.Open = out.Open.times(-1)
-		}
-		h00, h10 := (1+2*g)*(1-g)*(1-g), g*(1-g)*(1-g)
-		h01, h11 := g*g*(3-2*g), g*g*(g-1)
-		out.Root = a.Root.times(h00).plus(a.Travel.times(h10 * length)).plus(b.Root.times(h01)).plus(b.Travel.times(h11 * length))
-		return out
+	want, i := f*at[len(at)-1], 1
+	for i < len(list)-1 && at[i] < want {
+		i++
 	}
-	return list[len(list)-1]
+	a, b, length := list[i-1], list[i], at[i]-at[i-1]
+	g := (want - at[i-1]) / length
+	first := max(0, min(i-2, len(list)-4))
+	last := min(len(list), first+4)
+	// Lagrange's and Hermite's cubics, elementary.
+	through := func(of func(frameText) vec) (sum vec) {
+		for k := first; k < last; k++ {
+			share := 1.0
+			for n := first; n < last; n++ {
+				if n != k {
+					share *= (want - at[n]) / (at[k] - at[n])
+				}
+			}
+			sum = sum.plus(of(list[k]).times(share))
+		}
+		return sum
+	}
+	out := frameText{Travel: through(func(f frameText) vec { return f.Travel }).unit()}
+	normal := through(func(f frameText) vec { return f.Normal })
+	out.Normal = normal.minus(out.Travel.times(normal.dot(out.Travel))).unit()
+	out.Open = out.Normal.cross(out.Travel)
+	if out.Open.dot(a.Open) < 0 {
+		out.Open = out.Open.times(-1)
+	}
+	h00, h10 := (1+2*g)*(1-g)*(1-g), g*(1-g)*(1-g)
+	h01, h11 := g*g*(3-2*g), g*g*(g-1)
+	out.Root = a.Root.times(h00).plus(a.Travel.times(h10 * length)).plus(b.Root.times(h01)).plus(b.Travel.times(h11 * length))
+	return out
 }
 
 // arcOf is the length (m) of the arc that joins two joints: their chord and the
@@ -138,7 +148,7 @@ func (a aimed) wire(f frameText) vec {
 // for.
 func (s *seamText) torchAt(along float64, pass int, wire vec, aim aimed) frameText {
 	for _, c := range s.Passes[pass].Profile.Corners {
-		if !c.sharp() || along < c.At-c.Ahead || along > c.At+c.Behind && along > c.At+1e-3 {
+		if !c.sharp() || along < c.At-c.Ahead-1e-3 || along > c.At+c.Behind && along > c.At+1e-3 {
 			continue
 		}
 		before, after := s.jointAt(c.At, false), s.jointAt(c.At, true)
