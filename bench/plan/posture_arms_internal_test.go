@@ -182,6 +182,7 @@ func BenchmarkPosture(b *testing.B) {
 	for _, arm := range benchArms {
 		b.Run(arm.name, func(b *testing.B) {
 			s := arm.search(b)
+			defer reportCPU(b)()
 			for b.Loop() {
 				again := *s
 				if m, err := again.run(context.Background()); err != nil || m == nil {
@@ -240,8 +241,8 @@ func TestShiftServesEveryArm(t *testing.T) {
 	}
 }
 
-// BenchmarkShift looks for a shift and for torch angles that help a job of 20
-// seams, on all cores, and reports the time of all cores together.
+// BenchmarkShift looks for what helps a job of 20 seams: a shift, torch angles and
+// second starts, on all cores.
 func BenchmarkShift(b *testing.B) {
 	for _, row := range helped {
 		b.Run(row.name, func(b *testing.B) {
@@ -249,6 +250,7 @@ func BenchmarkShift(b *testing.B) {
 			if err := m.postures(context.Background(), nil); err != nil {
 				b.Fatal(err)
 			}
+			defer reportCPU(b)()
 			for b.Loop() {
 				m.shifted = nil
 				if err := m.help(context.Background()); err != nil {

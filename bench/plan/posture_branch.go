@@ -118,8 +118,15 @@ func (s *postureSearch) constantSpins(ctx context.Context) ([]motion.SpinReach, 
 }
 
 // spinsWhole counts the spins that carry through the whole pass when they are
-// held, of those of the last attempt and with its margins.
+// held, of those of the last attempt and with its margins; none is told of a way
+// on which the free joints move.
 func (s *postureSearch) spinsWhole(ctx context.Context) (whole, tried int, err error) {
+	switch {
+	case s.tried.axes == move && s.best != nil:
+		return 0, 0, nil
+	case s.tried.axes == move:
+		return 0, len(s.tried.spins), nil // or there would be a way
+	}
 	reach, err := s.constantSpins(ctx)
 	for _, r := range reach {
 		if r.Whole {

@@ -93,7 +93,8 @@ func (s *postureSearch) probe(a attempt, stands []stand, probes []int) float64 {
 }
 
 // possible reports whether the suspects and every probe have a posture, the free
-// joints standing anywhere: if not the pass cannot be run.
+// joints standing anywhere: if not the pass cannot be run. In brief a thin grid
+// must do.
 func (s *postureSearch) possible(a attempt) bool {
 	places := slices.Clone(s.suspects)
 	for _, r := range s.probes() {
@@ -102,7 +103,7 @@ func (s *postureSearch) possible(a attempt) bool {
 	few := s.lattice(a.spins, s.few())
 	stands := append(standsAt(few.spins, s.rest), few.stands()...)
 	for _, along := range places {
-		if !s.anyPosture(a, along, stands) && !s.anyPosture(a, along, s.everywhere(a)) {
+		if !s.anyPosture(a, along, stands) && (s.brief || !s.anyPosture(a, along, s.everywhere(a))) {
 			return false
 		}
 	}
