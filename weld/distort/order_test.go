@@ -105,6 +105,15 @@ func TestOrderIsBalanced(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		var givenY, givenZ, given float64
+		for _, w := range r.Seams {
+			volume := w.Area * math.Abs(w.To-w.From)
+			givenY, givenZ = givenY+volume*w.Y, givenZ+volume*w.Z
+			given = max(given, math.Hypot(givenY, givenZ))
+		}
+		if math.Abs(o.Given-given) > 1e-12*given {
+			t.Fatalf("given order has %g, summed %g", o.Given, given)
+		}
 		seen := map[int]bool{}
 		var y, z, worst, largest float64
 		for _, s := range o.Seams {
@@ -186,6 +195,8 @@ func TestRuns(t *testing.T) {
 		{"low end held", distort.LowHeld, 0, []distort.Seam{whole}, run(0, 1000)},
 		{"high end held", distort.HighHeld, 0, []distort.Seam{whole}, run(1000, 0)},
 		{"both free: middle outwards", distort.BothFree, 0, []distort.Seam{whole}, run(500, 1000, 500, 0)},
+		{"a fifth before the middle", distort.BothFree, 0, []distort.Seam{whole, seam(18, 0, 0, 400, 900)}, run(500, 900, 500, 400)},
+		{"a fifth beyond the middle", distort.BothFree, 0, []distort.Seam{whole, seam(18, 0, 0, 100, 600)}, run(500, 600, 500, 100)},
 		{"given backwards", distort.LowHeld, 0, []distort.Seam{seam(18, 0, 0, 1000, 0)}, run(0, 1000)},
 		{"beyond the middle", distort.BothFree, 0, []distort.Seam{whole, seam(18, 0, 0, 600, 900)}, run(600, 900)},
 		{"before the middle", distort.BothFree, 0, []distort.Seam{whole, seam(18, 0, 0, 100, 400)}, run(400, 100)},

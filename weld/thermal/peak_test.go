@@ -66,10 +66,7 @@ func TestFastPeaks(t *testing.T) {
 		}
 		// Adams measures from the fusion line, where the short formula melts.
 		fusion := r.Power / r.Travel / (math.Sqrt(2*math.Pi*math.E) * m.HeatCapacity * r.Thickness * (m.Melting - r.Preheat))
-		y = fusion + rapid.Float64Range(0.1e-3, 30e-3).Draw(t, "from fusion")
-		if y < 20*reach {
-			t.Skip("slow arc")
-		}
+		y = max(fusion, 20*reach) + rapid.Float64Range(0.1e-3, 30e-3).Draw(t, "from fusion")
 		got, err = thin.Peak(y, 0)
 		if err != nil {
 			t.Fatal(err)
