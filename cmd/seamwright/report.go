@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -97,6 +98,9 @@ func margins(p *plan.Plan, pass *plan.Pass) []string {
 }
 
 func (r report) taught(p *plan.Plan) {
+	if !slices.ContainsFunc(p.Seams, func(s plan.Seam) bool { return len(s.Taught) > 0 }) {
+		return
+	}
 	w := tabwriter.NewWriter(r.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "\nas taught\tpoint\toff the seam\twork taught\twanted\ttravel taught\twanted\tspin taught\tplanned")
 	for i := range p.Seams {
