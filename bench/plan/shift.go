@@ -147,9 +147,9 @@ type shiftSearch struct {
 	// between batches only, so that the answer does not hang on their order.
 	whole atomic.Int64
 	// stands are what is tried of a seam by a slow search, only read, and served
-	// which of them served last.
+	// which of them served from the shift that was found.
 	stands [][]stand
-	served []atomic.Int64
+	served []int
 }
 
 // probe is a place of a seam that is asked before the whole seam is.
@@ -159,7 +159,7 @@ type probe struct {
 }
 
 func (m *maker) newShiftSearch() *shiftSearch {
-	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]atomic.Int64, len(m.plan.Seams))}
+	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]int, len(m.plan.Seams))}
 	for i := range m.plan.Seams {
 		search := m.searchOf(i)
 		s.still = append(s.still, search)
@@ -207,22 +207,28 @@ func (m *maker) findShift(ctx context.Context) (footShift, shiftFound, error) {
 // firstThatDoes returns the index of the first shift of a batch from which the
 // whole job can be run, -1 for none. The batch is looked at on all processors.
 func (s *shiftSearch) firstThatDoes(ctx context.Context, batch []footShift) (int, error) {
-	does := make([]bool, len(batch))
+	does, served := make([]bool, len(batch)), make([][]int, len(batch))
 	err := sideBySide(ctx, len(batch), func(ctx context.Context, i int) (err error) {
-		does[i], err = s.does(ctx, batch[i])
+		served[i] = slices.Clone(s.served)
+		does[i], err = s.does(ctx, batch[i], served[i])
 		return err
 	})
 	if err != nil {
 		return -1, err
 	}
-	return slices.Index(does, true), nil
+	first := slices.Index(does, true)
+	if first >= 0 {
+		s.served = served[first]
+	}
+	return first, nil
 }
 
-// does reports whether the whole job can be run from a shift.
-func (s *shiftSearch) does(ctx context.Context, shift footShift) (bool, error) {
+// does reports whether the whole job can be run from a shift; served holds the
+// stands that a slow search begins with, and takes those that it ends with.
+func (s *shiftSearch) does(ctx context.Context, shift footShift, served []int) (bool, error) {
 	newFromOld := shift.newFromOld(s.up, s.onTable)
 	if s.stands != nil {
-		return s.doesSlowly(ctx, newFromOld)
+		return s.doesSlowly(ctx, newFromOld, served)
 	}
 	var found kinematics.Solutions
 	start := int(s.hard.Load())
@@ -269,7 +275,7 @@ func (s *shiftSearch) refine(ctx context.Context, shift footShift) (footShift, e
 	}
 	for k := int(0.5 * float64(n)); k < n; k++ {
 		less := shift.shorter(k, n)
-		ok, err := s.does(ctx, less)
+		ok, err := s.does(ctx, less, nil)
 		if err != nil || ok {
 			return less, err
 		}

@@ -31,24 +31,31 @@ func (s *postureSearch) shiftStands() []stand {
 	return list
 }
 
-// doesSlowly is does for a slow search. The seam that failed last is asked first,
-// and of each seam the stand that served last: neither changes the answer.
-func (s *shiftSearch) doesSlowly(ctx context.Context, newFromOld se3.Pose) (bool, error) {
+// shiftColumns is how many stands that hold at the probes of a seam are tried
+// along the whole of it.
+const shiftColumns = 8
+
+// doesSlowly is does for a slow search. It writes to served which stand carries
+// through each seam, as far as it got. The seam that failed last is asked first,
+// which does not change the answer.
+func (s *shiftSearch) doesSlowly(ctx context.Context, newFromOld se3.Pose, served []int) (bool, error) {
 	start := int(s.hard.Load())
 	for k := range s.still {
 		i := (start + k) % len(s.still)
 		search := *s.still[i]
 		search.track = search.track.moved(newFromOld)
-		served := int(s.served[i].Load())
-		n, err := search.carries(ctx, s.stands[i], served)
+		n, held, err := search.carries(ctx, s.stands[i], served[i])
 		if err != nil {
 			return false, err
 		}
 		if n < 0 {
 			s.hard.Store(int64(i))
+			if held > 0 {
+				s.whole.Add(1)
+			}
 			return false, nil
 		}
-		s.served[i].Store(int64(n))
+		served[i] = n
 	}
 	return true, nil
 }
@@ -59,7 +66,7 @@ func (s *shiftSearch) refineSlowly(ctx context.Context, shift footShift, n int) 
 	no, yes := n/2, n
 	for yes-no > 1 {
 		mid := (no + yes) / 2
-		ok, err := s.does(ctx, shift.shorter(mid, n))
+		ok, err := s.does(ctx, shift.shorter(mid, n), s.served)
 		if err != nil {
 			return shift, err
 		}
@@ -73,32 +80,34 @@ func (s *shiftSearch) refineSlowly(ctx context.Context, shift footShift, n int) 
 }
 
 // carries returns the number of a stand that carries through the whole pass with
-// tight margins, beginning with number first, or -1 for none.
-func (s *postureSearch) carries(ctx context.Context, stands []stand, first int) (int, error) {
+// tight margins, beginning with number first, or -1 for none, and how many of
+// them hold at its probes.
+func (s *postureSearch) carries(ctx context.Context, stands []stand, first int) (n, held int, err error) {
 	a := s.tight()
 	s.along, s.first, s.last = s.track.stations(stationStep)
-	for k := range stands {
-		n := (first + k) % len(stands)
+	for k := 0; k < len(stands) && held < shiftColumns; k++ {
+		n = (first + k) % len(stands)
 		if !s.holds(&stands[n], a) {
 			continue
 		}
+		held++
 		a.spins = []float64{stands[n].spin}
 		s.tried = a
 		if err := s.solveAtRest(ctx, a, stands[n].held); err != nil {
-			return -1, err
+			return -1, held, err
 		}
 		if s.best == nil {
 			continue
 		}
 		m, err := s.motion()
 		if err != nil {
-			return -1, err
+			return -1, held, err
 		}
 		if len(s.gaps(m)) == 0 {
-			return n, nil
+			return n, held, nil
 		}
 	}
-	return -1, nil
+	return -1, held, nil
 }
 
 // holds reports whether a stand has postures of one branch at every probe of the
