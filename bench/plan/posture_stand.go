@@ -29,8 +29,8 @@ func radians(j kinematics.Joint, change float64) float64 {
 // How many stands are looked at together, by whether the postures of one are had
 // in microseconds or not (kinematics.General).
 const (
-	fewStands, fewSlowStands   = 600, 100  // at every station of a coarse search
-	manyStands, manySlowStands = 1200, 200 // where the search would know for certain
+	fewStands, fewSlowStands   = 700, 100  // at every station of a coarse search
+	manyStands, manySlowStands = 1800, 200 // where the search would know for certain: all of one free joint
 )
 
 // standsAt returns the stands of the spins with the free joints at held.

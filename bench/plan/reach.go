@@ -53,6 +53,8 @@ func (s *postureSearch) blocked(name string, pass int) finding.Finding {
 	switch block := s.stop.block; {
 	case why.nodes > 0 && block.Kind == motion.BlockLimit && block.Joint >= 0:
 		f = s.jointLimit(where, fmt.Sprintf("%s: every way there winds %s to", place, s.cell.Chain.Joint(block.Joint).Name), block.Joint, block.Value)
+	case why.nodes > 0 && s.large(s.tried):
+		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but no way to it was found; not every stand of its free joints was looked at on the way", place)
 	case why.nodes > 0:
 		f = finding.Newf(finding.NoContinuous, where, "%s: the arm can be there, but not coming from where it was: postures before and after it do not join", place)
 	case why.geometric == 0:
