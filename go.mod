@@ -3,6 +3,7 @@ module seamwright
 go 1.26.0
 
 require (
+	github.com/agnivade/levenshtein v1.2.2
 	github.com/peterstace/simplefeatures v0.50.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	golang.org/x/sync v0.25.0

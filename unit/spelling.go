@@ -1,6 +1,10 @@
 package unit
 
-import "strings"
+import (
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+)
 
 // spellings finds a unit by any spelling that is read, in the form of plain.
 // No two units share one: a test insists.
@@ -54,32 +58,10 @@ func (k Kind) nearest(text string) Unit {
 	best, least := none, max(1, len(text)/2)+1
 	for _, u := range k.quantity().units {
 		for _, s := range append([]string{scales[u].symbol}, scales[u].also...) {
-			if d := editDistance(text, plain(s)); d < least {
+			if d := levenshtein.ComputeDistance(text, plain(s)); d < least {
 				best, least = u, d
 			}
 		}
 	}
 	return best
-}
-
-// editDistance returns how many letters must be put in, left out or replaced to
-// turn a into b: V. I. Levenshtein, Soviet Physics Doklady 10(8), 1966.
-func editDistance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

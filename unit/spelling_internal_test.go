@@ -14,20 +14,3 @@ func TestSpellingsAreTheirOwn(t *testing.T) {
 		}
 	}
 }
-
-func TestEditDistance(t *testing.T) {
-	rows := []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0}, {"", "mm", 2}, {"mm", "mm", 0}, {"mm/sec", "mm/s", 2}, {"kitten", "sitting", 3},
-	}
-	for _, row := range rows {
-		if got := editDistance(row.a, row.b); got != row.want {
-			t.Errorf("%q to %q: got %d, want %d", row.a, row.b, got, row.want)
-		}
-		if got := editDistance(row.b, row.a); got != row.want {
-			t.Errorf("%q to %q: got %d, want %d", row.b, row.a, got, row.want)
-		}
-	}
-}

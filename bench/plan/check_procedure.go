@@ -56,12 +56,20 @@ func (c *seamCheck) planned() procedure.Planned {
 func (c *seamCheck) notHeld(silent, unknown []string) {
 	name, id := c.doc.Name, c.job.Procedure.ID
 	if len(silent) > 0 {
-		c.add(c.newf(finding.ProcedureSilent, "%s: procedure %s states no limit for %s; these were not checked", name, id, strings.Join(silent, ", ")))
+		c.add(c.newf(finding.ProcedureSilent, "%s: procedure %s states no limit for %s; %s not checked", name, id, strings.Join(silent, ", "), thatWere(silent)))
 	}
 	if len(unknown) > 0 {
-		f := c.newf(finding.ProcedureSilent, "%s: procedure %s limits %s, and the job does not say what is planned; these were not checked", name, id, strings.Join(unknown, ", "))
+		f := c.newf(finding.ProcedureSilent, "%s: procedure %s limits %s, and the job does not say what is planned; %s not checked", name, id, strings.Join(unknown, ", "), thatWere(unknown))
 		c.add(f.Mend("add them to the settings set or the seam"))
 	}
+}
+
+// thatWere refers to the items of a list just named.
+func thatWere(items []string) string {
+	if len(items) == 1 {
+		return "that was"
+	}
+	return "these were"
 }
 
 // items names the code and the quantity of the findings that a procedure's

@@ -76,22 +76,10 @@ func (b *seamBuilder) parts(whole seamShape) ([]seamShape, error) {
 		if to > length || from < 0 || to-from < seamLeast {
 			return nil, fmt.Errorf("split: a part from %.1f to %.1f mm of a seam of %.1f mm: places lie on the seam, and a part is at least %.0f mm long", from*1e3, to*1e3, length*1e3, seamLeast*1e3)
 		}
-		geometry, err := whole.geometry.Trimmed(from, to)
+		part, err := whole.part(from, to, b.job.Air.Out)
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("split: %w", err)
 		}
-		part := whole
-		part.geometry, part.shares = geometry, b.shares(geometry)
-		doc := *whole.doc
-		out := job.Leave{Out: b.job.Air.Out}
-		if i > 0 {
-			doc.Approach, doc.Through = out, nil
-			part.order, part.residual, part.copied = nil, 0, true
-		}
-		if i < len(parts)-1 {
-			doc.Retreat = out
-		}
-		part.doc = &doc
 		part.held = heldOn(whole, from, to, b.tips)
 		parts[i] = part
 		from = to - split.TieIn

@@ -10,16 +10,14 @@ import (
 
 // How the torch turns at a sharp corner where the document does not say: up to
 // easeMost on the seam before the corner and as much behind it, the rest in the
-// corner, as long as the travel angle stays between travelLeast and travelMost.
+// corner, as long as the travel angle stays between cornerDrag and cornerPush.
 // Turning all of it in the corner holds the arc there longest and lays the
 // thickest lump; turning all of it on the way tilts the torch out of the window.
 // 15 deg each way leaves a push of 10 deg between -0.7 and +20.4 deg at a square
 // corner (the project's worked case). Common practice, no source.
 const (
-	easeMost    = 15 * math.Pi / 180
-	easeStep    = 1 * math.Pi / 180
-	travelLeast = -10 * math.Pi / 180
-	travelMost  = 25 * math.Pi / 180
+	easeMost = 15 * math.Pi / 180
+	easeStep = 1 * math.Pi / 180
 	// easeRoom is the least length of seam, m, over which the torch is turned:
 	// on less it would jerk.
 	easeRoom = 5e-3
@@ -105,7 +103,7 @@ func (b *seamBuilder) ease(g *seam.Seam, c seam.Corner) (before, after float64) 
 		held := f.Encode(aim)
 		held.R = se3.RotAxis(turn.Unit(), angle).Mul(held.R)
 		travel := f.Decode(held).Travel
-		return travel >= travelLeast-angleSlack && travel <= travelMost+angleSlack
+		return travel >= cornerDrag-angleSlack && travel <= cornerPush+angleSlack
 	}
 	most := min(easeMost, turn.Norm()/2)
 	for before = most; before > 0 && !inside(arriving, before); {

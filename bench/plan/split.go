@@ -80,26 +80,16 @@ func (m *maker) runsInParts(ctx context.Context, i int, at, tie float64) (bool, 
 // runsPart reports whether the part of seam i from one arc length to another (m)
 // can be run as the plan would run it.
 func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, error) {
-	part, doc := m.shapes[i], *m.shapes[i].doc
-	whole := part.geometry
 	if to-from < seamLeast {
 		return false, nil
 	}
-	geometry, err := whole.Trimmed(from, to)
+	part, err := m.shapes[i].part(from, to, m.job.Air.Out)
 	if err != nil {
-		return false, nil // no seam of its own
+		return false, nil // no seam of its own, or it would end in the turn at a corner
 	}
-	way, err := seam.NewWay(geometry, sharesWithin(whole, part.shares, from, to)...)
+	way, err := seam.NewWay(part.geometry, part.shares...)
 	if err != nil {
-		return false, nil // it would end in the turn at a corner
-	}
-	part.geometry, part.doc = geometry, &doc
-	out := job.Leave{Out: m.job.Air.Out}
-	if from > 0 {
-		doc.Approach = out
-	}
-	if to < whole.Length() {
-		doc.Retreat = out
+		return false, err // it was made once already
 	}
 	t := newTrack(way, m.plan.Seams[i].Passes[0].Aim)
 	in, back := m.leaves(&part, t)
@@ -108,6 +98,31 @@ func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, er
 	var pass Pass
 	_, err = search.withLeaves(ctx, &pass, in, back)
 	return pass.Motion != nil, err
+}
+
+// part is the shape from one arc length to another (m), with an approach or a
+// retreat straight along the wire, out long (m), where it does not begin or end
+// with the whole. It fails where the part is no seam of its own, or would begin or
+// end in the turn at a corner.
+func (s *seamShape) part(from, to, out float64) (seamShape, error) {
+	part, doc := *s, *s.doc
+	part.doc = &doc
+	var err error
+	if part.geometry, err = s.geometry.Trimmed(from, to); err != nil {
+		return part, err
+	}
+	part.shares = sharesWithin(s.geometry, s.shares, from, to)
+	if _, err := seam.NewWay(part.geometry, part.shares...); err != nil {
+		return part, err
+	}
+	if from > 0 {
+		doc.Approach, doc.Through = job.Leave{Out: out}, nil
+		part.order, part.residual, part.copied = nil, 0, true
+	}
+	if to < s.geometry.Length() {
+		doc.Retreat = job.Leave{Out: out}
+	}
+	return part, nil
 }
 
 // sharesWithin are the shares of the sharp corners that lie inside a part.

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/agnivade/levenshtein"
+
 	"seamwright/weld"
 )
 
@@ -136,7 +138,7 @@ func nearGrades(key string) []string {
 	var found []near
 	for _, g := range grades {
 		k := gradeKey(g.Name)
-		changes := changesBetween(key, k)
+		changes := levenshtein.ComputeDistance(key, k)
 		if strings.HasPrefix(k, key) || strings.HasPrefix(key, k) || changes <= max(1, len(key)/3) {
 			found = append(found, near{g.Name, changes})
 		}
@@ -147,26 +149,4 @@ func nearGrades(key string) []string {
 		names = append(names, n.name)
 	}
 	return names
-}
-
-// changesBetween returns how many letters must be put in, left out or replaced
-// to turn a into b: V. I. Levenshtein, Soviet Physics Doklady 10(8), 1966.
-func changesBetween(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }
