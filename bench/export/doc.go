@@ -69,7 +69,8 @@ type seamDoc struct {
 	Length      float64     `json:"length_mm" doc:"length along the path, overlap included"`
 	FitResidual float64     `json:"fit_residual_mm" doc:"largest distance of a given point from the path"`
 	Path        []pieceDoc  `json:"path" doc:"pieces of the root line, in order of travel, base frame"`
-	Position    positionDoc `json:"position" doc:"welding position"`
+	Position    positionDoc `json:"position" doc:"welding position at the weld start"`
+	Lies        []lieDoc    `json:"positions_along" doc:"every welding position that the seam has, that of the start first"`
 	Start       frameDoc    `json:"start" doc:"the joint at the weld start"`
 	End         frameDoc    `json:"end" doc:"the joint at the weld end"`
 	Taught      []taughtDoc `json:"taught" doc:"taught points, decoded at their places on the seam"`
@@ -101,6 +102,13 @@ type positionDoc struct {
 	Beyond      string  `json:"beyond_limit" doc:"position beyond that limit"`
 }
 
+// lieDoc is a welding position and the first place of the seam that has it.
+type lieDoc struct {
+	Along float64 `json:"s_mm" doc:"arc length"`
+	ISO   string  `json:"iso" doc:"ISO 6947 position"`
+	AWS   string  `json:"aws" doc:"AWS A3.0 position"`
+}
+
 // frameDoc is the joint at one place: the root, the travel and the faces.
 type frameDoc struct {
 	Origin   [3]float64 `json:"root_m" doc:"point of the root line"`
@@ -129,7 +137,8 @@ type taughtDoc struct {
 
 type passDoc struct {
 	Number   int          `json:"number" doc:"from 1"`
-	Work     float64      `json:"work_deg" doc:"work angle, from the base plate's normal"`
+	Work     float64      `json:"work_deg" doc:"work angle at the weld start, from the base plate's normal"`
+	Bisector *float64     `json:"work_from_bisector_deg,omitempty" doc:"where the work angle follows the plates: what it is more than half the way between them, all along; left out where it stays"`
 	Travel   float64      `json:"travel_angle_deg" doc:"travel angle, push positive, drag negative"`
 	Offset   float64      `json:"aim_offset_mm" doc:"aim from the root along the base plate, positive to the open side"`
 	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`

@@ -171,12 +171,16 @@ func TestTorchIsTrueToTheSeam(t *testing.T) {
 			s := f.seam(t, r.text("seam"))
 			pass := s.Passes[int(r.number("pass"))-1]
 			torch := s.torchAt(r.number("s_mm"), int(r.number("pass"))-1, r.wire(), aimed{pass.Work, pass.Travel})
+			wanted := pass.Work
+			if pass.Bisector != nil {
+				wanted = 90 - torch.Included/2 + *pass.Bisector
+			}
 			work, travel := readAngles(torch, r.wire())
-			off := math.Max(math.Abs(work-pass.Work), math.Abs(travel-pass.Travel))
+			off := math.Max(math.Abs(work-wanted), math.Abs(travel-pass.Travel))
 			want := torch.Root.plus(torch.Open.times(pass.Offset / 1e3)).minus(r.wire().times((pass.Distance - f.plan.Distance) / 1e3))
 			apart := r.place().minus(want).norm()
 			if !(off <= 0.01 && apart <= 0.01e-3) {
-				t.Errorf("trace.csv line %d: work %.3f, travel %.3f where %.3f, %.3f are wanted; %.4f mm off the seam", r.line, work, travel, pass.Work, pass.Travel, apart*1e3)
+				t.Errorf("trace.csv line %d: work %.3f, travel %.3f where %.3f, %.3f are wanted; %.4f mm off the seam", r.line, work, travel, wanted, pass.Travel, apart*1e3)
 			}
 			worstAngle, worstPlace = max(worstAngle, off), max(worstPlace, apart)
 			rows++

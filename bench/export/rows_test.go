@@ -142,6 +142,8 @@ type frameText struct {
 	Travel vec `json:"travel"`
 	Normal vec `json:"base_normal"`
 	Open   vec `json:"base_open_side"`
+	// Included is the angle between the plates, deg.
+	Included float64 `json:"included_deg"`
 }
 
 type cornerText struct {
@@ -174,10 +176,11 @@ type seamText struct {
 	Start, End frameText
 	Passes     []struct {
 		Number   int
-		Work     float64 `json:"work_deg"`
-		Travel   float64 `json:"travel_angle_deg"`
-		Offset   float64 `json:"aim_offset_mm"`
-		Distance float64 `json:"contact_tip_distance_mm"`
+		Work     float64  `json:"work_deg"`
+		Bisector *float64 `json:"work_from_bisector_deg"`
+		Travel   float64  `json:"travel_angle_deg"`
+		Offset   float64  `json:"aim_offset_mm"`
+		Distance float64  `json:"contact_tip_distance_mm"`
 		Size     struct {
 			Travel     float64 `json:"travel_mm_s"`
 			Feed       float64 `json:"wire_feed_m_min"`

@@ -106,6 +106,9 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 		End:    newFrame(s.Geometry.At(s.Length)),
 		Taught: []taughtDoc{}, Passes: []passDoc{},
 	}
+	for _, l := range s.Lies {
+		d.Lies = append(d.Lies, lieDoc{r6(l.Along * mm), l.Position.ISO.String(), l.Position.AWS.String()})
+	}
 	for _, t := range s.Taught {
 		d.Taught = append(d.Taught, taughtDoc{
 			Label: t.Label, Role: string(t.Role),
@@ -116,21 +119,25 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 		})
 	}
 	for i := range s.Passes {
-		d.Passes = append(d.Passes, newPass(j, p, &s.Passes[i]))
+		d.Passes = append(d.Passes, newPass(j, p, s, &s.Passes[i]))
 	}
 	return d
 }
 
-func newPass(j *job.Job, p *plan.Plan, pass *plan.Pass) passDoc {
+func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	n := p.Cell.Chain.N()
 	d := passDoc{
-		Number: pass.Number, Work: r6(pass.Aim.Work * deg), Travel: r6(pass.Aim.Travel * deg), Offset: r6(pass.Aim.Offset * mm),
+		Number: pass.Number, Work: r6(s.Way.At(0).Frame.WorkOf(pass.Aim) * deg), Travel: r6(pass.Aim.Travel * deg), Offset: r6(pass.Aim.Offset * mm),
 		Distance: r6((j.Torch.ContactTipDistance() + pass.Aim.Distance) * mm),
 		Size:     newSize(pass.Size),
 		Reach: reachDoc{
 			Whole: pass.Reach.Whole, From: r6(pass.Reach.From * mm), To: r6(pass.Reach.To * mm), StopsAt: r6(pass.Reach.StopsAt * mm),
 			SpinsWhole: pass.Reach.Spins, SpinsTried: pass.Reach.Tried,
 		},
+	}
+	if pass.Aim.FromBisector {
+		off := r6(pass.Aim.Work * deg)
+		d.Bisector = &off
 	}
 	d.Profile = newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {

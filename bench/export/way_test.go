@@ -74,7 +74,8 @@ func between(list []frameText, f float64) frameText {
 		}
 		return sum
 	}
-	out := frameText{Travel: through(func(f frameText) vec { return f.Travel }).unit()}
+	opens := through(func(f frameText) vec { return vec{f.Included, 0, 0} })
+	out := frameText{Included: opens[0], Travel: through(func(f frameText) vec { return f.Travel }).unit()}
 	normal := through(func(f frameText) vec { return f.Normal })
 	out.Normal = normal.minus(out.Travel.times(normal.dot(out.Travel))).unit()
 	out.Open = out.Normal.cross(out.Travel)

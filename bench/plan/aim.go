@@ -12,11 +12,12 @@ import (
 )
 
 // wantedAim returns the torch that the document asks for. A work angle that it
-// leaves out is the bisector of a fillet, and 0 for butt and edge joints.
-func wantedAim(j *job.Job, s *job.Seam, g *seam.Seam) seam.Aim {
+// leaves out is the bisector of a fillet, wherever the torch is, and 0 for butt
+// and edge joints.
+func wantedAim(j *job.Job, s *job.Seam) seam.Aim {
 	aim := seam.Aim{Work: s.Aim.Work, Travel: s.Aim.Travel, Offset: s.Aim.Offset}
 	if !s.Aim.WorkStated && weldKind(s.Joint) == weld.Fillet {
-		aim.Work = g.At(0).BisectingWork()
+		aim.Work, aim.FromBisector = 0, true
 	}
 	if s.Aim.Distance > 0 {
 		aim.Distance = s.Aim.Distance - j.Torch.ContactTipDistance()
@@ -117,7 +118,7 @@ func decode(label string, role Role, baseFromTip se3.Pose, w seam.Way, pass *Pas
 		Label: label, Role: role,
 		Along: place.Arc, Across: r.Across(), AcrossBase: r.AcrossB, AcrossFace: r.AcrossM,
 		Work: r.Work, Travel: r.Travel, Spin: r.Spin,
-		WantedWork: aim.Work, WantedTravel: aim.Travel, WantedSpin: aim.Spin,
+		WantedWork: place.Frame.WorkOf(aim), WantedTravel: aim.Travel, WantedSpin: aim.Spin,
 		BaseFromTip: baseFromTip, Wanted: wanted,
 	}
 	if place.Corner >= 0 {

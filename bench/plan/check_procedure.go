@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"strings"
 
 	"seamwright/bench/finding"
@@ -32,6 +33,39 @@ func (c *seamCheck) procedure() {
 		}
 	}
 	c.notHeld(silent, unknown)
+	c.elsewhere(verdicts)
+}
+
+// elsewhere holds what changes along the seam against the procedure: the position
+// and the work angle, where the start has not failed in them already.
+func (c *seamCheck) elsewhere(atStart []procedure.Verdict) {
+	failed := map[procedure.Item]bool{}
+	for _, v := range atStart {
+		failed[v.Item] = v.State == procedure.Outside
+	}
+	check := func(item procedure.Item, change func(*procedure.Planned)) {
+		planned := c.planned()
+		change(&planned)
+		verdicts, err := c.job.Procedure.Check(planned)
+		if err != nil {
+			return // the same as at the start, where it was said
+		}
+		for _, v := range verdicts {
+			if v.Item == item && v.State == procedure.Outside && !failed[item] {
+				c.outside(v)
+				failed[item] = true
+			}
+		}
+	}
+	for _, l := range c.seam.Lies {
+		check(procedure.ItemPosition, func(p *procedure.Planned) { p.Position = l.Position })
+	}
+	if aim := c.pass.Aim; aim.FromBisector {
+		for _, included := range []float64{c.seam.OpensLeast, c.seam.OpensMost} {
+			work := math.Pi/2 - included/2 + aim.Work
+			check(procedure.ItemWorkAngle, func(p *procedure.Planned) { p.WorkAngle = procedure.KnownAngle(work) })
+		}
+	}
 }
 
 // planned is the pass in the words of a procedure.
@@ -42,7 +76,7 @@ func (c *seamCheck) planned() procedure.Planned {
 	planned := procedure.Planned{
 		Family: c.job.Code, Settings: set, Travel: pass.Size.Travel,
 		Joint: s.Joint, Kind: weldKind(s.Joint), Position: c.seam.Position,
-		WorkAngle: procedure.KnownAngle(pass.Aim.Work), TravelAngle: procedure.KnownAngle(pass.Aim.Travel),
+		WorkAngle: procedure.KnownAngle(c.seam.Way.At(0).Frame.WorkOf(pass.Aim)), TravelAngle: procedure.KnownAngle(pass.Aim.Travel),
 		WorkDeviation: procedure.KnownAngle(0), TravelDeviation: procedure.KnownAngle(0),
 		PassLeg: max(pass.Size.LegBase, pass.Size.LegOther), PassThroat: pass.Size.Throat,
 	}

@@ -70,6 +70,7 @@ func (c *seamCheck) geometry() {
 	c.direction()
 	c.aim()
 	c.position()
+	c.along()
 }
 
 // direction asks whether the seam is long enough to have one, and whether it
@@ -94,7 +95,7 @@ func (c *seamCheck) direction() {
 // aim holds the wanted torch against the open joint and the gas.
 func (c *seamCheck) aim() {
 	s, aim := c.doc, c.pass.Aim
-	if low, high := c.open(); aim.Work < low-angleSlack || aim.Work > high+angleSlack {
+	if low, high := c.open(); !aim.FromBisector && (aim.Work < low-angleSlack || aim.Work > high+angleSlack) {
 		f := c.newf(finding.WorkAngleOutOfSense, "%s: at a work angle of %.1f deg the torch lies in a plate or close to it; %.0f to %.0f deg is the open joint", s.Name, aim.Work*deg, low*deg, high*deg)
 		if weldKind(s.Joint) == weld.Groove && math.Abs(aim.Work-math.Pi/2) < openSlack {
 			f = f.Mend("90 deg from the plate is 0 deg from its normal: work angles here are measured from the normal")
@@ -122,6 +123,9 @@ func (c *seamCheck) open() (low, high float64) {
 }
 
 func (c *seamCheck) position() {
+	if len(c.seam.Lies) > 1 {
+		return // it leaves its position, which is said
+	}
 	position := c.seam.Position
 	limit := position.Limit(c.job.Code)
 	if limit.Distance >= doubtful || limit.Beyond == 0 {

@@ -146,7 +146,17 @@ func (c *seamCheck) singlePass() {
 	if c.job.Procedure != nil && c.job.Procedure.SinglePass.Stated() {
 		return
 	}
-	name, position := c.doc.Name, c.seam.Position
+	for _, l := range c.seam.Lies {
+		if c.singlePassIn(l.Position) {
+			return
+		}
+	}
+}
+
+// singlePassIn holds the pass against what is laid in one position, and reports
+// whether it had something to say.
+func (c *seamCheck) singlePassIn(position weld.Position) bool {
+	name := c.doc.Name
 	leg := max(c.pass.Size.LegBase, c.pass.Size.LegOther)
 	var limit float64
 	var source weld.Source
@@ -154,27 +164,28 @@ func (c *seamCheck) singlePass() {
 	if c.job.Code == weld.AWS {
 		most, err := section.MaxSinglePass(c.set.Process, position.AWS)
 		if err != nil {
-			c.unknownSinglePass(leg)
-			return
+			c.unknownSinglePass(leg, position)
+			return true
 		}
 		limit, source = most.Size, most.Source
 	} else {
 		most, err := section.PracticalSinglePass(position.ISO)
 		if err != nil {
-			c.unknownSinglePass(leg)
-			return
+			c.unknownSinglePass(leg, position)
+			return true
 		}
 		limit, source, severity = most.Value, most.Source, finding.Caution
 	}
 	if leg <= limit+1e-9 {
-		return
+		return false
 	}
 	f := c.newf(finding.SinglePassTooLarge, "%s: leg %s in one pass; in position %v one pass lays %s at most", name, c.say(asSize, leg), position.Name(c.job.Code), c.say(asSize, limit))
 	c.add(f.Values(c.pair(unit.Length, leg, limit)).From(source.String()).As(severity))
+	return true
 }
 
 // unknownSinglePass says that no limit is known for this process and position.
-func (c *seamCheck) unknownSinglePass(leg float64) {
-	f := c.newf(finding.SinglePassTooLarge, "%s: no figure is known for what one pass lays in position %v; leg %s in one pass was not checked", c.doc.Name, c.seam.Position.Name(c.job.Code), c.say(asSize, leg))
+func (c *seamCheck) unknownSinglePass(leg float64, position weld.Position) {
+	f := c.newf(finding.SinglePassTooLarge, "%s: no figure is known for what one pass lays in position %v; leg %s in one pass was not checked", c.doc.Name, position.Name(c.job.Code), c.say(asSize, leg))
 	c.add(f.As(finding.Note).Mend("ask the welding coordinator"))
 }

@@ -103,7 +103,7 @@ func (m *maker) seams() error {
 		if err != nil {
 			return err // looked at when the seam was read
 		}
-		aim := wantedAim(m.job, s, g)
+		aim := wantedAim(m.job, s)
 		z := sizing{words: m.words, job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
 		size, found, err := z.size()
 		if err != nil {

@@ -51,7 +51,7 @@ func TestPlatesThatMeet(t *testing.T) {
 	near(t, "start off", start.Dist(r3.Vec{X: 0.41, Y: 0.02, Z: 0.03})/mm, 0, 1e-9)
 	near(t, "travel", along.Dot(r3.Vec{X: 1}), 1, 1e-12)
 	near(t, "opening", s.Geometry.At(0).B.Dot(r3.Vec{Y: -1}), 1, 1e-12)
-	near(t, "work", s.Passes[0].Aim.Work/degree, 45, 1e-9)
+	near(t, "work", s.Geometry.At(0).WorkOf(s.Passes[0].Aim)/degree, 45, 1e-9)
 }
 
 // A tube square on a plate makes a circle of its outside, one that leans an

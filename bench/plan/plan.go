@@ -46,9 +46,15 @@ type Seam struct {
 	// FitResidual is the largest distance of a point from the path, m.
 	FitResidual float64
 	Length      float64 // m, along the path with overlap
-	Position    weld.Position
-	Taught      []Taught
-	Passes      []Pass
+	// Position is the weld position at the weld start, Lies every one that the seam
+	// has along its way, that of the start first.
+	Position weld.Position
+	Lies     []Lie
+	// OpensLeast and OpensMost are the least and the largest angle between the
+	// plates along the seam, rad.
+	OpensLeast, OpensMost float64
+	Taught                []Taught
+	Passes                []Pass
 }
 
 // Taught is one taught point of a seam, decoded.

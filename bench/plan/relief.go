@@ -69,7 +69,7 @@ func (m *maker) relieve(ctx context.Context, i int) (string, error) {
 		}
 		if motion != nil {
 			return fmt.Sprintf("work %.1f deg with %s, inside the tolerance of %.0f deg, would carry through; ",
-				search.track.aim.Work*deg, leaning(search.track.aim.Travel), s.Aim.Tolerance*deg), nil
+				search.track.way.At(0).Frame.WorkOf(search.track.aim)*deg, leaning(search.track.aim.Travel), s.Aim.Tolerance*deg), nil
 		}
 	}
 	return "", nil

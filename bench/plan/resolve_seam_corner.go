@@ -96,7 +96,7 @@ func reach(angle, typed, room float64) float64 {
 // ease returns how far (rad) the torch is turned before and behind a sharp
 // corner: as far as the travel angle stays in its window, half the turn at most.
 func (b *seamBuilder) ease(g *seam.Seam, c seam.Corner) (before, after float64) {
-	aim := wantedAim(b.job, b.seam, g)
+	aim := wantedAim(b.job, b.seam)
 	arriving, leaving := g.Arriving(c.From), g.At(c.From)
 	turn := columns(leaving).Mul(columns(arriving).T()).Log() // as seam.NewWay turns the torch
 	inside := func(f seam.Frame, angle float64) bool {

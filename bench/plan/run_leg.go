@@ -27,7 +27,7 @@ func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
 	s.Seam, s.Pass, s.Move, s.Speed, s.Q = l.seam.Name, l.pass.Number, MoveLinear, l.job.Air.TipSpeed, l.arm
 	s.Work, s.Travel = math.NaN(), math.NaN()
 	if s.Arc == "on" {
-		s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
+		s.Work, s.Travel = l.seam.Way.At(0).Frame.WorkOf(l.pass.Aim), l.pass.Aim.Travel
 	}
 	l.step(s)
 	return nil

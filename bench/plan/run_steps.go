@@ -159,8 +159,9 @@ func (l *leg) weldSteps() error {
 		if s.Q, err = l.motion.postureAt(k.along); err != nil {
 			return err
 		}
-		s.Work, s.Travel = l.pass.Aim.Work, l.pass.Aim.Travel
-		if place := t.way.At(k.along); place.Corner >= 0 {
+		place := t.way.At(k.along)
+		s.Work, s.Travel = place.Frame.WorkOf(l.pass.Aim), l.pass.Aim.Travel
+		if place.Corner >= 0 {
 			r := place.True(l.pass.Aim)
 			s.Work, s.Travel = r.Work, r.Travel
 		}

@@ -5,7 +5,6 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/robot/cell"
 	"seamwright/robot/kinematics"
-	"seamwright/weld"
 )
 
 // A turning table carries the part against gravity: which way is up on the part,
@@ -28,17 +27,4 @@ func (all tips) up(c *cell.Cell, s *job.Seam) r3.Vec {
 		q = all[s.Points[0]].stood()
 	}
 	return c.Up(&q)
-}
-
-// lie classifies seam i once more as it will be welded: the table may then stand
-// otherwise than when it was taught.
-func (m *maker) lie(i int) (err error) {
-	s := &m.plan.Seams[i]
-	mo := s.Passes[0].Motion
-	if mo == nil || m.plan.Cell.Table == nil {
-		return nil
-	}
-	start := s.Geometry.At(0)
-	s.Position, err = weld.Classify(weldKind(m.shapes[i].doc.Joint), start.T, start.Bisector, m.plan.Cell.Up(&mo.Stations[mo.First].Q))
-	return err
 }

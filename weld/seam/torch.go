@@ -11,6 +11,10 @@ type Aim struct {
 	// Work is the work angle (rad) from the base plate's normal, positive when
 	// the torch leans to the open side of the joint (Frame.B).
 	Work float64
+	// FromBisector counts Work (rad) from the bisector of the plates instead,
+	// wherever the torch is: 0 halves the joint also where it opens or closes
+	// along the seam, as round a branch on a run. Decode never sets it.
+	FromBisector bool
 	// Travel is the travel angle (rad) from the plane square to the seam:
 	// positive is push, the wire points the way the weld goes; negative is drag.
 	Travel float64
@@ -37,7 +41,7 @@ type Aim struct {
 // Angles: AWS A3.0, by way of a textbook (Modern Welding, 2013, 3.7) and a
 // public glossary (READ, secondary); the formulas follow from the definitions.
 func (f Frame) Encode(a Aim) (frameFromTip se3.Pose) {
-	sinW, cosW := math.Sincos(a.Work)
+	sinW, cosW := math.Sincos(f.WorkOf(a))
 	sinT, cosT := math.Sincos(a.Travel)
 	out := f.M.Scale(cosW).AddScaled(sinW, f.B)
 	e := out.Scale(cosT).AddScaled(-sinT, f.T)
@@ -51,6 +55,15 @@ func (f Frame) Encode(a Aim) (frameFromTip se3.Pose) {
 		R: se3.RotColumns(x, y, w),
 		P: f.Origin.AddScaled(a.Offset, f.B).AddScaled(a.Distance, e),
 	}
+}
+
+// WorkOf returns the work angle (rad) of an aim at this place, from the base
+// plate's normal.
+func (f Frame) WorkOf(a Aim) float64 {
+	if a.FromBisector {
+		return f.BisectingWork() + a.Work
+	}
+	return a.Work
 }
 
 // Reading is what a torch pose means at one place of a seam.

@@ -1,0 +1,136 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamwright/bench/finding"
+	"seamwright/robot/kinematics"
+	"seamwright/unit"
+	"seamwright/weld"
+	"seamwright/weld/seam"
+	"seamwright/weld/section"
+)
+
+// Lie is a weld position that a seam has, and the first place where it has it.
+type Lie struct {
+	Along    float64 // m, arc length
+	Position weld.Position
+}
+
+// PositionText is how the positions of a seam are shown: "PB" or "PB, PC".
+func (s *Seam) PositionText(code weld.CodeFamily) string {
+	names := make([]string, len(s.Lies))
+	for i, l := range s.Lies {
+		names[i] = l.Position.Name(code).String()
+	}
+	return strings.Join(names, ", ")
+}
+
+// stands are the places of a seam at which its joint is looked at, and the joint
+// values with which the arm welds there; those at home where it has no posture.
+func (m *maker) stands(i int) (places []seam.Place, q []kinematics.Q) {
+	s := &m.plan.Seams[i]
+	if mo := s.Passes[0].Motion; mo != nil {
+		for _, st := range mo.Stations[mo.First : mo.Last+1] {
+			places, q = append(places, s.Way.At(st.Along)), append(q, st.Q)
+		}
+		return places, q
+	}
+	t := newTrack(s.Way, s.Passes[0].Aim)
+	along, _, _ := t.stations(stationStep)
+	for _, at := range along {
+		places, q = append(places, s.Way.At(at)), append(q, m.home)
+	}
+	return places, q
+}
+
+// lie classifies seam i all along as it will be welded: a seam may turn out of
+// its position, and a table may stand otherwise than when it was taught.
+func (m *maker) lie(i int) error {
+	s := &m.plan.Seams[i]
+	kind, code := weldKind(m.shapes[i].doc.Joint), m.job.Code
+	posed := s.Passes[0].Motion != nil && m.plan.Cell.Table != nil
+	up := m.tips.up(m.plan.Cell, m.shapes[i].doc)
+	places, q := m.stands(i)
+	seen := map[string]bool{}
+	s.Lies = nil
+	for k, p := range places {
+		if posed {
+			up = m.plan.Cell.Up(&q[k])
+		}
+		position, err := weld.Classify(kind, p.Joint.T, p.Joint.Bisector, up)
+		if err != nil {
+			return err
+		}
+		if k == 0 {
+			s.Position = position
+		}
+		if name := position.Name(code).String(); !seen[name] {
+			seen[name] = true
+			s.Lies = append(s.Lies, Lie{p.Arc, position})
+		}
+		s.opens(p.Joint.Included)
+	}
+	return nil
+}
+
+// opens takes an angle between the plates (rad) into the range of them.
+func (s *Seam) opens(included float64) {
+	if s.OpensLeast == 0 {
+		s.OpensLeast, s.OpensMost = included, included
+	}
+	s.OpensLeast, s.OpensMost = min(s.OpensLeast, included), max(s.OpensMost, included)
+}
+
+// steadyJoint is how much the angle between the plates may change along a seam
+// before it is said, rad (2 deg): a leg then changes by less than a tenth of a
+// millimetre. Own judgement.
+const steadyJoint = 2 * math.Pi / 180
+
+// along says what changes along the seam that is sized and placed at its start.
+func (c *seamCheck) along() {
+	s := c.seam
+	if len(s.Lies) > 1 {
+		var parts []string
+		for _, l := range s.Lies[1:] {
+			parts = append(parts, fmt.Sprintf("%v from %s", l.Position.Name(c.job.Code), c.tape(l.Along)))
+		}
+		c.add(c.newf(finding.PositionChanges, "%s begins in %v and turns along its way: %s", c.doc.Name, s.Position.Name(c.job.Code), strings.Join(parts, ", ")))
+	}
+	if s.OpensMost-s.OpensLeast > steadyJoint {
+		c.opening()
+	}
+}
+
+// opening says what leg and throat come out where the plates open or close along
+// the seam at the speed that suits its start.
+func (c *seamCheck) opening() {
+	s, size := c.seam, c.pass.Size
+	text := fmt.Sprintf("%s: the plates stand at %.0f deg at its start and at %.0f to %.0f deg along it", c.doc.Name, size.Included*deg, s.OpensLeast*deg, s.OpensMost*deg)
+	f := c.newf(finding.JointOpens, "%s", text)
+	if size.LegBase > 0 {
+		least, thin, err := c.filletAt(s.OpensLeast)
+		most, wide, err2 := c.filletAt(s.OpensMost)
+		if err == nil && err2 == nil {
+			f = c.newf(finding.JointOpens, "%s; the metal that makes leg %s and throat %s there makes legs of %s to %s and throats of %s to %s",
+				text, c.say(asSize, size.LegBase), c.say(asSize, size.Throat), c.say(asSize, min(least, most)), c.say(asSize, max(least, most)),
+				c.say(asSize, min(thin, wide)), c.say(asSize, max(thin, wide)))
+			f = f.Values(c.pair(unit.Length, min(thin, wide), size.Throat))
+		}
+	}
+	c.add(f)
+}
+
+// filletAt returns the leg and the throat, m, that the pass makes where the plates
+// stand at an angle (rad).
+func (c *seamCheck) filletAt(included float64) (leg, throat float64, err error) {
+	size := c.pass.Size
+	ratio := size.LegOther / size.LegBase
+	if leg, err = c.set.Shape(included, ratio).Leg(size.Area); err != nil {
+		return 0, 0, err
+	}
+	made, err := section.New(included, leg, leg*ratio)
+	return leg, made.DesignThroat(), err
+}
