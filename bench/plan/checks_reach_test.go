@@ -42,6 +42,14 @@ func limits(joint int, low, high string) [2]string {
 var slowShoulder = [2]string{`lower="-2.0943951023931953" upper="2.0943951023931953" velocity="2.6"`, `lower="-2.0943951023931953" upper="2.0943951023931953" velocity="0.01"`}
 
 var armFaults = []fault{
+	{name: "branch on a header", from: quarterSaddle,
+		code: finding.JointOpens, severity: finding.Caution, where: "W1", measured: "2.637", limit: "3.536", unit: "mm",
+		message: "W1: the plates stand at 90 deg at its start and at 90 to 122 deg along it; the metal that makes leg 5.0 mm and throat 3.5 mm there makes legs of 5.0 mm to 5.4 mm and throats of 2.6 mm to 3.5 mm",
+		source:  "by hand: 90 deg + asin(60.3/114.3) = 121.84 deg; leg 5/sqrt(sin) = 5.425, throat leg cos(half) = 2.637"},
+	{name: "branch on a header, position", from: quarterSaddle,
+		code: finding.PositionChanges, severity: finding.Note, where: "W1",
+		message: "W1 begins in PB and turns along its way: PG from 22 mm, PC from 32 mm",
+		source:  "limits of ISO 6947 (from memory); the places are the plan's own, the positions those of the joint there"},
 	{name: "beyond the arm", edits: [][2]string{end("1400,-230,30")},
 		code: finding.ArmCannotReach, severity: finding.Stop, where: "W1 pass 1 at 730 mm", measured: "9.53", limit: "0", unit: "mm",
 		message: "W1 at 730 mm of 970 mm: no posture at any spin; the wrist misses by 10 mm",
@@ -134,4 +142,13 @@ var armFaults = []fault{
 		message: "no move of this run was checked for collision with part, fixture, table or the arm itself", source: "no shapes are held"},
 	{name: "not on the machine", code: finding.NotOnMachine, severity: finding.Note, where: "job",
 		message: "this plan has not been checked on the machine", source: "a dry run only a person can tick"},
+}
+
+// quarterSaddle is a branch welded on its header from crown to saddle point.
+func quarterSaddle(t *testing.T) files {
+	return memberJob(t, solePost, `  - name: W1
+    joint: tee
+    saddle: {run: header, branch: stub, sweep: 90 deg}
+    weld: {leg: 5 mm}
+`)
 }

@@ -28,6 +28,16 @@ func (s *Seam) PositionText(code weld.CodeFamily) string {
 	return strings.Join(names, ", ")
 }
 
+// WorkText is how the work angle of an aim along the seam is shown: "45.0" or
+// "34.1 to 45.0", deg.
+func (s *Seam) WorkText(aim seam.Aim) string {
+	if !aim.FromBisector || s.OpensMost-s.OpensLeast <= steadyJoint {
+		return degreesText(s.Way.At(0).Frame.WorkOf(aim))
+	}
+	work := func(included float64) string { return degreesText(math.Pi/2 - included/2 + aim.Work) }
+	return work(s.OpensMost) + " to " + work(s.OpensLeast)
+}
+
 // stands are the places of a seam at which its joint is looked at, and the joint
 // values with which the arm welds there; those at home where it has no posture.
 func (m *maker) stands(i int) (places []seam.Place, q []kinematics.Q) {

@@ -83,6 +83,20 @@ func TestTubesThatMeet(t *testing.T) {
 	}
 }
 
+// Round a branch the plates open from 90 deg at the crown to 90 deg and the angle
+// whose sine is the ratio of the radii at the side; a torch that bisects them
+// follows, in every commanded move and at every station.
+func TestTorchFollowsTheOpeningJoint(t *testing.T) {
+	s := planOf(t, quarterSaddle(t)).Seams[0]
+	near(t, "widest", s.OpensMost/degree, 90+math.Asin(60.3/114.3)/degree, 1e-3)
+	m := s.Passes[0].Motion
+	for _, at := range []int{m.First, (m.First + m.Last) / 2, m.Last} {
+		joint := s.Way.At(m.Stations[at].Along).Joint
+		work := joint.Decode(m.Stations[at].BaseFromTip).Work
+		near(t, "work", work/degree, 90-joint.Included/2/degree, 1e-6)
+	}
+}
+
 // A seam stands for its parts, their copies and the mirror images of all these,
 // in this order, each lying where it should.
 func TestCopiesOfSeams(t *testing.T) {

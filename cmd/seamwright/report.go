@@ -58,7 +58,7 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		for k := range s.Passes {
 			pass := &s.Passes[k]
 			cells := []string{s.Name, s.Geometry.Joint().String(), r.fine(unit.Length, s.Length), s.PositionText(j.Code),
-				degrees(s.Way.At(0).Frame.WorkOf(pass.Aim)), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
+				s.WorkText(pass.Aim), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
 				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput)}
 			cells = append(cells, margins(p, pass)...)
 			cells = append(cells, fmt.Sprintf("%.0f s", pass.Size.ArcTime))
