@@ -36,26 +36,28 @@ func (c *seamCheck) procedure() {
 	c.elsewhere(verdicts)
 }
 
-// elsewhere holds what changes along the seam against the procedure: the position
-// and the work angle, where the start has not failed in them already.
+// elsewhere holds what changes along the seam against the procedure: the position,
+// the work angle, and the travel angle at sharp corners, where the start has not
+// failed in them already.
 func (c *seamCheck) elsewhere(atStart []procedure.Verdict) {
 	failed := map[procedure.Item]bool{}
 	for _, v := range atStart {
 		failed[v.Item] = v.State == procedure.Outside
 	}
-	check := func(item procedure.Item, change func(*procedure.Planned)) {
+	check := func(item procedure.Item, change func(*procedure.Planned)) (found bool) {
 		planned := c.planned()
 		change(&planned)
 		verdicts, err := c.job.Procedure.Check(planned)
 		if err != nil {
-			return // the same as at the start, where it was said
+			return false // the same as at the start, where it was said
 		}
 		for _, v := range verdicts {
 			if v.Item == item && v.State == procedure.Outside && !failed[item] {
 				c.outside(v)
-				failed[item] = true
+				failed[item], found = true, true
 			}
 		}
+		return found
 	}
 	for _, l := range c.seam.Lies {
 		check(procedure.ItemPosition, func(p *procedure.Planned) { p.Position = l.Position })
@@ -64,6 +66,21 @@ func (c *seamCheck) elsewhere(atStart []procedure.Verdict) {
 		for _, included := range []float64{c.seam.OpensLeast, c.seam.OpensMost} {
 			work := math.Pi/2 - included/2 + aim.Work
 			check(procedure.ItemWorkAngle, func(p *procedure.Planned) { p.WorkAngle = procedure.KnownAngle(work) })
+		}
+	}
+	if c.pass.Profile == nil {
+		return
+	}
+	for _, corner := range c.pass.Profile.Corners {
+		if corner.Sharp < 0 {
+			continue
+		}
+		for _, travel := range []float64{corner.TravelLeast, corner.TravelMost} {
+			if check(procedure.ItemTravelAngle, func(p *procedure.Planned) { p.TravelAngle = procedure.KnownAngle(travel) }) {
+				f := &c.found[len(c.found)-1]
+				f.Where = c.at(c.doc.Name, c.pass.Number, corner.Bend.From)
+				*f = f.Mend("turn the torch less before and behind that corner (corners: {turn: {before: ..., after: ...}}), or put the arc out there (corners: {arc: off})")
+			}
 		}
 	}
 }

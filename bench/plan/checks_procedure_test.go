@@ -1,10 +1,23 @@
 package plan_test
 
-import "seamwright/bench/finding"
+import (
+	"testing"
+
+	"seamwright/bench/finding"
+)
 
 const byPaper = "the procedure's own range"
 
 var procedureFaults = []fault{
+	{name: "travel angle at a corner", from: func(t *testing.T) files {
+		f := memberJob(t, boxCorners(), "  - name: W1\n    joint: tee\n    polyline: [C1, C2, C3]\n    base: level\n    upright: left\n    weld: {leg: 5 mm}\n")
+		f["procedure.yaml"] = "id: P1\ncode: iso\nranges: {travel_angle: {from: drag 5 deg, to: push 15 deg}}\n"
+		f.edit(t, "settings: {file: settings.yaml}", "settings: {file: settings.yaml}\nprocedure: {file: procedure.yaml}")
+		return f
+	}, code: finding.ProcedureOther, severity: finding.Stop, where: "W1 pass 1 at 200 mm", measured: "20.36", limit: "15.00", unit: "deg",
+		message: "W1: travel angle 20.36 deg (push positive) is above the 15 deg of procedure P1",
+		remedy:  "turn the torch less before and behind that corner (corners: {turn: {before: ..., after: ...}}), or put the arc out there (corners: {arc: off})",
+		source:  "a push of 10 deg turned back by 15 deg at a square corner, work 45: the project's worked case, 20.4 deg"},
 	{name: "no procedure", edits: [][2]string{noProcedure},
 		code: finding.ProcedureMissing, severity: finding.Caution, where: "procedure",
 		message: "settings are held against no welding procedure", source: byPaper},
