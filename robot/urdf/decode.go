@@ -3,6 +3,8 @@ package urdf
 import (
 	"fmt"
 	"io"
+
+	"github.com/agnivade/levenshtein"
 )
 
 // Parse reads one URDF file; name is the file's name for messages. The error
@@ -159,12 +161,24 @@ func (d *decoder) readCollision(n *node, field string) Collision {
 	return c
 }
 
-// others notes the children of n that are not among names.
+// slip is how many letters of an element's name may be wrong for it to be taken as
+// a misspelt one: a swap of two, which would otherwise leave an axis or an origin
+// at what a file means that has none.
+const slip = 2
+
+// others notes the children of n that are not among names, and refuses those that
+// are nearly one of them.
 func (d *decoder) others(n *node, field string, names ...string) {
 next:
 	for _, c := range n.children {
 		for _, k := range names {
 			if c.name == k {
+				continue next
+			}
+		}
+		for _, k := range names {
+			if levenshtein.ComputeDistance(c.name, k) <= slip {
+				d.problem(c, field, "<"+c.name+">", "an element of a name that is known, or of another altogether", "did you mean <"+k+">?")
 				continue next
 			}
 		}

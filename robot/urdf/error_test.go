@@ -57,6 +57,7 @@ func TestParseRefusesInWords(t *testing.T) {
 		{"not a number", joint("revolute", `<limit lower="0" upper="1deg" effort="5" velocity="2"/>`), `t.urdf:2:68: joint "j" limit upper: found "1deg"; allowed: a finite number, rad; to mend: write plain decimal numbers`},
 		{"infinite", joint("revolute", `<limit lower="-inf" upper="1" effort="5" velocity="2"/>`), `t.urdf:2:68: joint "j" limit lower: found "-inf"; allowed: a finite number, rad; to mend: write plain decimal numbers`},
 		{"two numbers of three", joint("fixed", `<origin xyz="1 2"/>`), `t.urdf:2:65: joint "j" origin xyz: found "1 2"; allowed: 3 finite numbers, m; to mend: write plain decimal numbers`},
+		{"misspelt axis", joint("revolute", sound+`<axsi xyz="0 0 1"/>`), `t.urdf:2:121: joint "j": found <axsi>; allowed: an element of a name that is known, or of another altogether; to mend: did you mean <axis>?`},
 		{"no axis", joint("revolute", sound+`<axis xyz="0 0 0"/>`), `t.urdf:2:121: joint "j" axis xyz: found 0 0 0; allowed: a direction of length 0.000001 to 1000000; to mend: use a unit direction such as 0 0 1`},
 		{"axis without xyz", joint("revolute", sound+`<axis/>`), `t.urdf:2:121: joint "j" axis xyz: found none; allowed: 3 finite numbers, a direction; to mend: add xyz="..."`},
 		{"two axes", joint("revolute", sound+`<axis xyz="0 0 1"/><axis xyz="0 1 0"/>`), `t.urdf:2:140: joint "j": found a second <axis>; allowed: at most one; to mend: delete one of them`},
