@@ -45,7 +45,7 @@ func (c *seamCheck) axes(m *maker) {
 			low, high = min(low, mo.Stations[i].Q[f.Joint]), max(high, mo.Stations[i].Q[f.Joint])
 		}
 		if axisOff(j, low, high) {
-			g := c.newf(finding.AxisMoves, "%s: %s moves along the weld, from %s to %s", c.doc.Name, j.Name, c.jointValue(j, start[f.Joint]), c.jointValue(j, end[f.Joint]))
+			g := c.newf(finding.AxisMoves, "%s: %s moves along the weld, from %s to %s", c.name, j.Name, c.jointValue(j, start[f.Joint]), c.jointValue(j, end[f.Joint]))
 			c.add(g.Values(c.pair(jointKind(j), high-low, 0)))
 		}
 	}
@@ -70,7 +70,7 @@ func (c *seamCheck) table(m *maker, q *kinematics.Q) {
 	if len(stands) == 0 {
 		return
 	}
-	text := fmt.Sprintf("%s: the table stands otherwise: %s", c.doc.Name, strings.Join(stands, "; "))
+	text := fmt.Sprintf("%s: the table stands otherwise: %s", c.name, strings.Join(stands, "; "))
 	start := c.seam.Geometry.At(0)
 	was, err := weld.Classify(weldKind(c.doc.Joint), start.T, start.Bisector, m.tips.up(m.plan.Cell, c.doc))
 	is, before := c.seam.Position.Name(c.job.Code), was.Name(c.job.Code)

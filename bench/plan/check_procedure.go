@@ -18,7 +18,7 @@ func (c *seamCheck) procedure() {
 	}
 	verdicts, err := c.job.Procedure.Check(c.planned())
 	if err != nil {
-		c.add(c.newf(finding.ProcedureOther, "%s: %v", c.doc.Name, err))
+		c.add(c.newf(finding.ProcedureOther, "%s: %v", c.name, err))
 		return
 	}
 	var silent, unknown []string
@@ -105,7 +105,7 @@ func (c *seamCheck) planned() procedure.Planned {
 
 // notHeld says what was not held against the procedure and why.
 func (c *seamCheck) notHeld(silent, unknown []string) {
-	name, id := c.doc.Name, c.job.Procedure.ID
+	name, id := c.name, c.job.Procedure.ID
 	if len(silent) > 0 {
 		c.add(c.newf(finding.ProcedureSilent, "%s: procedure %s states no limit for %s; %s not checked", name, id, strings.Join(silent, ", "), thatWere(silent)))
 	}
@@ -169,7 +169,7 @@ func (c *seamCheck) outside(v procedure.Verdict) {
 	if note != "" {
 		note = " (" + note + ")"
 	}
-	f := c.newf(code, "%s: %s %s%s is %s the %s of procedure %s", c.doc.Name, what, c.digits(item.kind, v.Measured, 4), note, side, c.digits(item.kind, limit, 4), spec.ID)
+	f := c.newf(code, "%s: %s %s%s is %s the %s of procedure %s", c.name, what, c.digits(item.kind, v.Measured, 4), note, side, c.digits(item.kind, limit, 4), spec.ID)
 	c.add(f.Values(c.pair(item.kind, v.Measured, limit)).From(v.Source.String()))
 }
 
@@ -186,6 +186,6 @@ func (c *seamCheck) notListed(v procedure.Verdict) {
 			allowed = append(allowed, c.digits(unit.Length, d, 4))
 		}
 	}
-	f := c.newf(code, "%s: %s %s is not in procedure %s, which has %s", c.doc.Name, v.Item, planned, spec.ID, strings.Join(allowed, ", "))
+	f := c.newf(code, "%s: %s %s is not in procedure %s, which has %s", c.name, v.Item, planned, spec.ID, strings.Join(allowed, ", "))
 	c.add(f.From(v.Source.String()))
 }

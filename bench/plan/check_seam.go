@@ -26,8 +26,8 @@ const (
 	handMost    = 10 * math.Pi / 180 // the most that hand guiding errs by, rad; common practice, no source
 )
 
-// seamCheck holds one seam and its pass against the drawing, the rules of size,
-// the procedure and sense, and gathers what it finds.
+// seamCheck holds one seam and its passes, one after the other, against the
+// drawing, the rules of size, the procedure and sense, and gathers what it finds.
 type seamCheck struct {
 	words
 	job   *job.Job
@@ -35,8 +35,14 @@ type seamCheck struct {
 	shape *seamShape
 	seam  *Seam
 	pass  *Pass
+	name  string // of the pass
 	set   procedure.Settings
 	found []finding.Finding
+}
+
+// take turns to a pass of the seam.
+func (c *seamCheck) take(p *Pass) {
+	c.pass, c.name, c.set = p, c.seam.passName(p), settingsOf(c.job, p.Size.Settings)
 }
 
 func (c *seamCheck) add(f finding.Finding) { c.found = append(c.found, f) }

@@ -11,13 +11,19 @@ import (
 	"seamwright/weld/section"
 )
 
-// size holds the pass against the rules of size, the sense of its settings set
-// and the procedure.
+// size holds what the drawing asks against the rules of size.
 func (c *seamCheck) size() {
-	c.settings()
 	if c.doc.Weld.Kind != job.SizeArea {
 		c.minimum()
 		c.lapEdge()
+	}
+}
+
+// passed holds the pass against the sense of its settings set, what one pass may
+// lay, and the procedure.
+func (c *seamCheck) passed() {
+	c.settings()
+	if c.doc.Weld.Kind != job.SizeArea {
 		c.singlePass()
 	}
 	c.procedure()
@@ -35,7 +41,7 @@ const craterLeast = 0.3
 
 // settings holds the settings set against the torch and against sense.
 func (c *seamCheck) settings() {
-	name, set := c.doc.Name, c.set
+	name, set := c.name, c.set
 	if wire := c.job.Torch.WireDiameter; wire > 0 && math.Abs(wire-set.WireDiameter) > 1e-6 {
 		f := c.newf(finding.WireDiffersToolPt, "%s: settings set %s is for %s wire, the tool point was found with %s", name, set.ID, c.digits(unit.Length, set.WireDiameter, 3), c.digits(unit.Length, wire, 3))
 		c.add(f.Values(c.pair(unit.Length, set.WireDiameter, wire)))
@@ -58,7 +64,7 @@ func (c *seamCheck) gasFlow() {
 	flow := c.set.GasFlow
 	lpm := flow / unit.LPerMin
 	own, other := c.ownFirst(fmt.Sprintf("%.0f L/min", lpm), fmt.Sprintf("%.0f cubic feet per hour", flow/unit.CFH))
-	f := c.newf(finding.GasFlowSuspect, "%s: settings set %s has %s of gas, which is %s", c.doc.Name, c.set.ID, own, other)
+	f := c.newf(finding.GasFlowSuspect, "%s: settings set %s has %s of gas, which is %s", c.name, c.set.ID, own, other)
 	if meant := lpm * unit.CFH; meant >= gasLeast && meant <= gasMost {
 		f = f.Mend("did you mean %.0f cubic feet per hour (%.1f L/min)?", lpm, meant/unit.LPerMin)
 	}
@@ -156,7 +162,7 @@ func (c *seamCheck) singlePass() {
 // singlePassIn holds the pass against what is laid in one position, and reports
 // whether it had something to say.
 func (c *seamCheck) singlePassIn(position weld.Position) bool {
-	name := c.doc.Name
+	name := c.name
 	leg := max(c.pass.Size.LegBase, c.pass.Size.LegOther)
 	var limit float64
 	var source weld.Source
@@ -186,6 +192,6 @@ func (c *seamCheck) singlePassIn(position weld.Position) bool {
 
 // unknownSinglePass says that no limit is known for this process and position.
 func (c *seamCheck) unknownSinglePass(leg float64, position weld.Position) {
-	f := c.newf(finding.SinglePassTooLarge, "%s: no figure is known for what one pass lays in position %v; leg %s in one pass was not checked", c.doc.Name, position.Name(c.job.Code), c.say(asSize, leg))
+	f := c.newf(finding.SinglePassTooLarge, "%s: no figure is known for what one pass lays in position %v; leg %s in one pass was not checked", c.name, position.Name(c.job.Code), c.say(asSize, leg))
 	c.add(f.As(finding.Note).Mend("ask the welding coordinator"))
 }

@@ -20,24 +20,25 @@ const keyedTurn = 2 * knotTolerance
 type cornerCheck struct {
 	words
 	maker   *maker
-	index   int // of the seam
+	index   passAt
 	seam    *Seam
 	pass    *Pass
+	name    string // of the pass
 	profile *Profile
 	found   []finding.Finding
 }
 
-// corners makes the profile of seam i's pass and holds it against the limits of
-// corners.
-func (m *maker) corners(ctx context.Context, i int) error {
-	c := cornerCheck{words: m.words, maker: m, index: i, seam: &m.plan.Seams[i], pass: &m.plan.Seams[i].Passes[0]}
-	r, err := m.profiler(i, c.pass)
+// corners makes the profile of a pass and holds it against the limits of corners.
+func (m *maker) corners(ctx context.Context, at passAt) error {
+	c := cornerCheck{words: m.words, maker: m, index: at, seam: &m.plan.Seams[at.seam], pass: m.pass(at)}
+	c.name = c.seam.passName(c.pass)
+	r, err := m.profiler(at.seam, c.pass)
 	if err != nil {
 		return err
 	}
 	if c.profile, err = r.profile(); err != nil {
-		f := finding.Newf(finding.CornerLeg, finding.AtSeam(c.seam.Name), "%s: what comes out along the seam cannot be told: %v", c.seam.Name, err)
-		m.bent[i] = []finding.Finding{f.As(finding.Stop)}
+		f := finding.Newf(finding.CornerLeg, finding.AtSeam(c.seam.Name), "%s: what comes out along the seam cannot be told: %v", c.name, err)
+		m.bent[at.seam][at.pass] = []finding.Finding{f.As(finding.Stop)}
 		return nil
 	}
 	c.pass.Profile = c.profile
@@ -53,7 +54,7 @@ func (m *maker) corners(ctx context.Context, i int) error {
 		c.legs(fat, thin, help)
 		c.angles(steep, help)
 	}
-	m.bent[i] = c.found
+	m.bent[at.seam][at.pass] = c.found
 	return nil
 }
 
@@ -61,7 +62,7 @@ func (m *maker) corners(ctx context.Context, i int) error {
 func (c *cornerCheck) untold() {
 	for i := range c.profile.Corners {
 		if t := &c.profile.Corners[i]; math.IsNaN(t.LegMost) {
-			f := c.newf(finding.CornerLeg, t.LegMostAt, "%s at %s: the leg cannot be told: so much metal, or plates at such an angle, make no fillet", c.seam.Name, c.tape(t.LegMostAt))
+			f := c.newf(finding.CornerLeg, t.LegMostAt, "%s at %s: the leg cannot be told: so much metal, or plates at such an angle, make no fillet", c.name, c.tape(t.LegMostAt))
 			c.found = append(c.found, f.As(finding.Stop))
 		}
 	}
@@ -135,7 +136,7 @@ func (c *cornerCheck) others(list []*CornerTruth, not *CornerTruth) string {
 
 // legs reports the corners that are too fat and those that are too thin.
 func (c *cornerCheck) legs(fat, thin []*CornerTruth, help remedies) {
-	name, p := c.seam.Name, c.profile
+	name, p := c.name, c.profile
 	if len(fat) > 0 {
 		t := worst(fat, func(t *CornerTruth) float64 { return t.LegMost })
 		f := c.newf(finding.CornerLeg, t.place(t.LegMostAt), "%s at %s: the leg comes to %s %s, %s is wanted and %s the most%s",
@@ -183,7 +184,7 @@ func (c *cornerCheck) angles(steep []*CornerTruth, help remedies) {
 		measured, limit = t.TravelLeast, low
 	}
 	f := c.newf(finding.CornerTravel, t.Bend.From, "%s at %s: the torch comes to stand at %s to the joint while it turns, %s is the most%s",
-		c.seam.Name, c.tape(t.Bend.From), leaning(measured), leaning(limit), c.others(steep, t))
+		c.name, c.tape(t.Bend.From), leaning(measured), leaning(limit), c.others(steep, t))
 	c.found = append(c.found, help.steep(f.Values(c.pair(unit.Angle, measured, limit))))
 }
 
@@ -204,7 +205,7 @@ func (c *cornerCheck) tooFast() {
 			where, speed := t.arc(slow.Where), c.pass.Size.Travel
 			rate := turnMost * slow.Demand / slow.Limit
 			f := c.newf(finding.CornerTurn, where, "%s at %s: at %s the torch would have to turn at %.0f deg/s in the bend, %.0f is the most; it is held to %s there",
-				c.seam.Name, c.tape(where), c.say(asSpeed, speed), rate*deg, turnMost*deg, c.say(asSpeed, slow.Limit))
+				c.name, c.tape(where), c.say(asSpeed, speed), rate*deg, turnMost*deg, c.say(asSpeed, slow.Limit))
 			c.found = append(c.found, f.Values(c.pair(unit.AngularSpeed, rate, turnMost)))
 		}
 	}
@@ -214,11 +215,11 @@ func (c *cornerCheck) tooFast() {
 func (c *cornerCheck) offPath() {
 	k := c.profile.Keyed
 	if k.Off > 1.05*chordMost {
-		f := c.newf(finding.MoveOffPath, k.Arc, "%s at %s: the move that ends there runs up to %s off the path", c.seam.Name, c.tape(k.Arc), c.digits(unit.Length, k.Off, 2))
+		f := c.newf(finding.MoveOffPath, k.Arc, "%s at %s: the move that ends there runs up to %s off the path", c.name, c.tape(k.Arc), c.digits(unit.Length, k.Off, 2))
 		c.found = append(c.found, f.Values(c.pair(unit.Length, k.Off, chordMost)))
 	}
 	if k.Turn > keyedTurn {
-		f := c.newf(finding.MoveOffPath, k.Arc, "%s: the moves turn the torch up to %.1f deg off the planned one", c.seam.Name, k.Turn*deg)
+		f := c.newf(finding.MoveOffPath, k.Arc, "%s: the moves turn the torch up to %.1f deg off the planned one", c.name, k.Turn*deg)
 		c.found = append(c.found, f.Values(c.pair(unit.Angle, k.Turn, keyedTurn)))
 	}
 }

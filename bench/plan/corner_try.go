@@ -19,7 +19,7 @@ type trial struct {
 // try plans the pass with a change: posture, times and profile, as for the plan.
 // It returns no profile where the arm or the metal does not allow it.
 func (c *cornerCheck) try(ctx context.Context, t trial) (*profiler, *Profile, error) {
-	m, shape, pass := c.maker, &c.maker.shapes[c.index], *c.pass
+	m, shape, pass := c.maker, &c.maker.shapes[c.index.seam], *c.pass
 	motion := *pass.Motion
 	pass.Motion = &motion
 	if t.travel > 0 {
@@ -43,7 +43,7 @@ func (c *cornerCheck) try(ctx context.Context, t trial) (*profiler, *Profile, er
 	if err := m.timing(&pass); err != nil {
 		return nil, nil, err
 	}
-	r, err := m.profiler(c.index, &pass)
+	r, err := m.profiler(c.index.seam, &pass)
 	if err != nil {
 		return nil, nil, err
 	}

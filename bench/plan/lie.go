@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"seamwright/bench/finding"
-	"seamwright/robot/kinematics"
+	"seamwright/geom/r3"
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/seam"
@@ -38,22 +38,38 @@ func (s *Seam) WorkText(aim seam.Aim) string {
 	return work(s.OpensMost) + " to " + work(s.OpensLeast)
 }
 
-// stands are the places of a seam at which its joint is looked at, and the joint
-// values with which the arm welds there; those at home where it has no posture.
-func (m *maker) stands(i int) (places []seam.Place, q []kinematics.Q) {
+// lying is how a joint lies at a place of a pass: up is against gravity.
+type lying struct {
+	place seam.Place
+	up    r3.Vec
+}
+
+// stands are the places of a seam at which its joint is looked at, by every pass
+// that has a posture and a table to stand on, otherwise once: what a table that
+// stands as taught has at the weld.
+func (m *maker) stands(i int) []lying {
 	s := &m.plan.Seams[i]
-	if mo := s.Passes[0].Motion; mo != nil {
-		for _, st := range mo.Stations[mo.First : mo.Last+1] {
-			places, q = append(places, s.Way.At(st.Along)), append(q, st.Q)
+	var list []lying
+	if m.plan.Cell.Table != nil {
+		for k := range s.Passes {
+			mo := s.Passes[k].Motion
+			if mo == nil {
+				continue
+			}
+			for _, st := range mo.Stations[mo.First : mo.Last+1] {
+				list = append(list, lying{s.Way.At(st.Along), m.plan.Cell.Up(&st.Q)})
+			}
 		}
-		return places, q
 	}
-	t := newTrack(s.Way, s.Passes[0].Aim)
-	along, _, _ := t.stations(stationStep)
+	if list != nil {
+		return list
+	}
+	up := m.tips.up(m.plan.Cell, m.shapes[i].doc)
+	along, _, _ := newTrack(s.Way, s.Passes[0].Aim).stations(stationStep)
 	for _, at := range along {
-		places, q = append(places, s.Way.At(at)), append(q, m.home)
+		list = append(list, lying{s.Way.At(at), up})
 	}
-	return places, q
+	return list
 }
 
 // lie classifies seam i all along as it will be welded: a seam may turn out of
@@ -61,16 +77,10 @@ func (m *maker) stands(i int) (places []seam.Place, q []kinematics.Q) {
 func (m *maker) lie(i int) error {
 	s := &m.plan.Seams[i]
 	kind, code := weldKind(m.shapes[i].doc.Joint), m.job.Code
-	posed := s.Passes[0].Motion != nil && m.plan.Cell.Table != nil
-	up := m.tips.up(m.plan.Cell, m.shapes[i].doc)
-	places, q := m.stands(i)
 	seen := map[string]bool{}
 	s.Lies = nil
-	for k, p := range places {
-		if posed {
-			up = m.plan.Cell.Up(&q[k])
-		}
-		position, err := weld.Classify(kind, p.Joint.T, p.Joint.Bisector, up)
+	for k, l := range m.stands(i) {
+		position, err := weld.Classify(kind, l.place.Joint.T, l.place.Joint.Bisector, l.up)
 		if err != nil {
 			return err
 		}
@@ -79,9 +89,9 @@ func (m *maker) lie(i int) error {
 		}
 		if name := position.Name(code).String(); !seen[name] {
 			seen[name] = true
-			s.Lies = append(s.Lies, Lie{p.Arc, position})
+			s.Lies = append(s.Lies, Lie{l.place.Arc, position})
 		}
-		s.opens(p.Joint.Included)
+		s.opens(l.place.Joint.Included)
 	}
 	return nil
 }

@@ -77,18 +77,16 @@ type maker struct {
 	home   kinematics.Q
 	homeOK bool
 
-	sized   [][]finding.Finding // by seam: from sizing
-	placed  [][]finding.Finding // by seam: from the posture search
-	bent    [][]finding.Finding // by seam: from its profile
-	shifted []finding.Finding   // from the search for a shift of the arm's foot
-	moved   []finding.Finding   // from the run
+	sized   [][]finding.Finding   // by seam: from sizing
+	placed  [][][]finding.Finding // by seam and pass: from the posture search
+	bent    [][][]finding.Finding // by seam and pass: from its profile
+	shifted []finding.Finding     // from the search for a shift of the arm's foot
+	moved   []finding.Finding     // from the run
 }
 
 // seams fills in everything that needs no arm: geometry, position, size.
 func (m *maker) seams() error {
 	m.sized = make([][]finding.Finding, len(m.shapes))
-	m.placed = make([][]finding.Finding, len(m.shapes))
-	m.bent = make([][]finding.Finding, len(m.shapes))
 	var bad []job.Problem
 	for i := range m.shapes {
 		shape := &m.shapes[i]
@@ -119,38 +117,82 @@ func (m *maker) seams() error {
 	if len(bad) > 0 {
 		return &job.Problems{List: bad}
 	}
+	for i := range m.plan.Seams {
+		n := len(m.plan.Seams[i].Passes)
+		m.placed, m.bent = append(m.placed, make([][]finding.Finding, n)), append(m.bent, make([][]finding.Finding, n))
+	}
 	return nil
 }
 
-// postures finds the arm's way along every pass, seams side by side on all
+// postures finds the arm's way along every pass, passes side by side on all
 // processors; the results do not depend on their number.
 func (m *maker) postures(ctx context.Context, progress Progress) error {
 	var mu sync.Mutex
 	done := 0
-	return sideBySide(ctx, len(m.plan.Seams), func(ctx context.Context, i int) error {
-		seam := &m.plan.Seams[i]
-		if err := m.posture(ctx, i); err != nil {
-			return err
-		}
-		if err := m.lie(i); err != nil {
-			return fmt.Errorf("seam %s: %w", seam.Name, err)
-		}
-		if pass := &seam.Passes[0]; pass.Motion != nil {
-			if err := m.timing(pass); err != nil {
-				return fmt.Errorf("seam %s: %w", seam.Name, err)
-			}
-			if err := m.corners(ctx, i); err != nil {
-				return fmt.Errorf("seam %s: %w", seam.Name, err)
-			}
+	all := m.passes()
+	err := sideBySide(ctx, len(all), func(ctx context.Context, n int) error {
+		at := all[n]
+		if err := m.posture(ctx, at); err != nil {
+			return fmt.Errorf("%s: %w", m.passName(at), err)
 		}
 		if progress != nil {
 			mu.Lock()
 			defer mu.Unlock()
 			done++
-			progress(done, len(m.plan.Seams), seam.Name)
+			progress(done, len(all), m.passName(at))
 		}
 		return nil
 	})
+	if err != nil {
+		return err
+	}
+	for i := range m.plan.Seams {
+		if err := m.lie(i); err != nil {
+			return fmt.Errorf("seam %s: %w", m.plan.Seams[i].Name, err)
+		}
+	}
+	return sideBySide(ctx, len(all), func(ctx context.Context, n int) error {
+		at := all[n]
+		if m.pass(at).Motion == nil {
+			return nil
+		}
+		if err := m.timing(m.pass(at)); err != nil {
+			return fmt.Errorf("%s: %w", m.passName(at), err)
+		}
+		if err := m.corners(ctx, at); err != nil {
+			return fmt.Errorf("%s: %w", m.passName(at), err)
+		}
+		return nil
+	})
+}
+
+// passAt is a pass of the plan: the places of its seam and of itself there, from 0.
+type passAt struct{ seam, pass int }
+
+// passes lists every pass in the order of welding.
+func (m *maker) passes() []passAt {
+	var list []passAt
+	for i := range m.plan.Seams {
+		for k := range m.plan.Seams[i].Passes {
+			list = append(list, passAt{i, k})
+		}
+	}
+	return list
+}
+
+func (m *maker) pass(at passAt) *Pass { return &m.plan.Seams[at.seam].Passes[at.pass] }
+
+func (m *maker) passName(at passAt) string {
+	return m.plan.Seams[at.seam].passName(m.pass(at))
+}
+
+// passName is what a pass of the seam is called: the seam's name where it has but
+// one.
+func (s *Seam) passName(p *Pass) string {
+	if len(s.Passes) == 1 {
+		return s.Name
+	}
+	return fmt.Sprintf("%s pass %d", s.Name, p.Number)
 }
 
 // check gathers every finding in a fixed order: the list, the points, then
@@ -181,14 +223,19 @@ func (m *maker) check() {
 func (m *maker) checkSeam(i int) []finding.Finding {
 	shape, seam := &m.shapes[i], &m.plan.Seams[i]
 	doc := shape.doc
-	pass := &seam.Passes[0]
-	seam.Taught = audit(shape.held, seam.Way, pass, m.tips)
-	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, pass: pass, set: settingsOf(m.job, doc.Settings)}
+	first := &seam.Passes[0]
+	seam.Taught = audit(shape.held, seam.Way, first, m.tips)
+	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam}
+	c.take(first)
 	c.geometry()
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)
 	c.size()
-	c.found = append(append(c.found, m.placed[i]...), m.bent[i]...)
-	c.axes(m)
+	for k := range seam.Passes {
+		c.take(&seam.Passes[k])
+		c.passed()
+		c.found = append(append(c.found, m.placed[i][k]...), m.bent[i][k]...)
+		c.axes(m)
+	}
 	return c.found
 }

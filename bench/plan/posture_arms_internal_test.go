@@ -54,7 +54,7 @@ func (b benchArm) twenty(t testing.TB, x, y, z, spread float64) *maker {
 // search returns the search for the one fillet of the bench arm's job.
 func (b benchArm) search(t testing.TB) *postureSearch {
 	t.Helper()
-	return b.maker(t, []fillet{{b.from, b.to}}).searchOf(0)
+	return b.maker(t, []fillet{{b.from, b.to}}).searchOf(passAt{})
 }
 
 // fillet is a straight fillet by its ends in the base, mm.
@@ -231,7 +231,7 @@ func TestShiftServesEveryArm(t *testing.T) {
 			}
 			newFromOld := shift.newFromOld(m.plan.Cell.Up(&m.home), false)
 			for i := range m.plan.Seams {
-				s := m.searchOf(i)
+				s := m.searchOf(passAt{i, 0})
 				s.track = s.track.moved(newFromOld)
 				if mo, err := s.run(ctx); err != nil || mo == nil {
 					t.Errorf("seam %d cannot be run from %+v: %v", i+1, shift, err)

@@ -94,7 +94,7 @@ type profiler struct {
 // profiler returns what makes the profile of a pass of seam i.
 func (m *maker) profiler(i int, p *Pass) (*profiler, error) {
 	doc := m.shapes[i].doc
-	set := settingsOf(m.job, doc.Settings)
+	set := settingsOf(m.job, p.Size.Settings)
 	t := p.Motion.search.track
 	r := &profiler{pass: p, track: t, stages: t.stages(), fillet: doc.Weld.Kind != job.SizeArea}
 	if r.fillet {

@@ -38,13 +38,13 @@ func (s *postureSearch) weldAlong(rung int) float64 {
 
 // blocked explains, after a search that found no way, where the pass stops,
 // what stops it, by how much, and what would help.
-func (s *postureSearch) blocked(name string, pass int) finding.Finding {
+func (s *postureSearch) blocked(seam *Seam, pass *Pass) finding.Finding {
 	rung := min(s.stop.furthest+1, len(s.along)-1)
 	if rung < s.first && s.stop.longest.From > s.first {
 		rung = s.first // the weld's own start says more than the approach to it
 	}
-	where := s.at(name, pass, s.weldAlong(rung))
-	place := s.placeOf(name, rung)
+	where := s.at(seam.Name, pass.Number, s.weldAlong(rung))
+	place := s.placeOf(seam.passName(pass), rung)
 	why := s.diagnose(rung)
 	atSpin := func(joint int) string {
 		return fmt.Sprintf("%s: at %s %s stands at", place, s.spinWords("the best spin"), s.cell.Chain.Joint(joint).Name)

@@ -11,11 +11,11 @@ import (
 	"seamwright/unit"
 )
 
-// searchOf returns a fresh search for seam i as it stands, with its whole
+// searchOf returns a fresh search for a pass as it stands, with its whole
 // approach and retreat.
-func (m *maker) searchOf(i int) *postureSearch {
-	shape, p := &m.shapes[i], &m.plan.Seams[i]
-	t := newTrack(p.Way, p.Passes[0].Aim)
+func (m *maker) searchOf(at passAt) *postureSearch {
+	shape := &m.shapes[at.seam]
+	t := newTrack(m.plan.Seams[at.seam].Way, m.pass(at).Aim)
 	t.in, t.out = m.leaves(shape, t)
 	return m.searchFor(shape, t)
 }
@@ -56,11 +56,11 @@ func roughly(a, b float64) int {
 
 // relieve looks for the least change of work and travel angle within the
 // seam's tolerance with which a blocked pass can be run; empty where none does.
-func (m *maker) relieve(ctx context.Context, i int) (string, error) {
-	s := m.shapes[i].doc
+func (m *maker) relieve(ctx context.Context, at passAt) (string, error) {
+	s := m.shapes[at.seam].doc
 	for _, share := range reliefs() {
-		search := m.searchOf(i)
-		search.brief, search.suspects = true, []float64{m.plan.Seams[i].Passes[0].Reach.suspect}
+		search := m.searchOf(at)
+		search.brief, search.suspects = true, []float64{m.pass(at).Reach.suspect}
 		search.track.aim.Work += share[0] * s.Aim.Tolerance
 		search.track.aim.Travel += share[1] * s.Aim.Tolerance
 		motion, err := search.run(ctx)
@@ -79,10 +79,10 @@ func (m *maker) relieve(ctx context.Context, i int) (string, error) {
 // torch angles within the tolerance and a second start for each, and a shift of
 // the arm's foot for all.
 func (m *maker) help(ctx context.Context) error {
-	var blocked []int
-	for i := range m.plan.Seams {
-		if m.plan.Seams[i].Passes[0].Motion == nil {
-			blocked = append(blocked, i)
+	var blocked []passAt
+	for _, at := range m.passes() {
+		if m.pass(at).Motion == nil {
+			blocked = append(blocked, at)
 		}
 	}
 	if len(blocked) == 0 {
@@ -94,7 +94,7 @@ func (m *maker) help(ctx context.Context) error {
 			return err
 		}
 		split, err := m.split(ctx, blocked[k])
-		f := &m.placed[blocked[k]][0]
+		f := &m.placed[blocked[k].seam][blocked[k].pass][0]
 		f.Remedy = angles + split + f.Remedy
 		return err
 	})

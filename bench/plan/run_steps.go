@@ -99,26 +99,27 @@ func (m *Motion) arcsFollow(from, to float64, n int) bool {
 
 // label says what is meant by a key point.
 func (l *leg) label(k keyPoint) string {
+	name := l.seam.passName(l.pass)
 	at := l.tape(l.motion.search.track.arc(k.along))
 	switch {
 	case k.ends && k.next == nil:
-		return l.seam.Name + " weld end"
+		return name + " weld end"
 	case k.on.bend == inPlace && k.ends:
-		return l.seam.Name + " turned in corner " + at
+		return name + " turned in corner " + at
 	case k.on.bend == inPlace:
-		return l.seam.Name + " turns in corner " + at
+		return name + " turns in corner " + at
 	case k.ends && l.cornerAt(k.along):
-		return l.seam.Name + " corner " + at
+		return name + " corner " + at
 	case k.on.bend == round && !k.via:
-		return l.seam.Name + " arc end " + at
+		return name + " arc end " + at
 	case k.ends && k.next.bend == round:
-		return l.seam.Name + " arc begins " + at
+		return name + " arc begins " + at
 	case k.ends && k.next.corner >= 0:
-		return l.seam.Name + " turn begins " + at
+		return name + " turn begins " + at
 	case k.ends && k.on.corner >= 0:
-		return l.seam.Name + " turn ends " + at
+		return name + " turn ends " + at
 	}
-	return l.seam.Name + " via " + at
+	return name + " via " + at
 }
 
 // cornerAt reports whether a place of the way (m) is a sharp corner.

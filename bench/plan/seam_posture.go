@@ -16,10 +16,9 @@ import (
 // in turn when the arm cannot have the whole.
 var shorter = []float64{1, 0.5, 0.25}
 
-// posture plans the arm along seam i.
-func (m *maker) posture(ctx context.Context, i int) error {
-	shape, p := &m.shapes[i], &m.plan.Seams[i]
-	s, pass := shape.doc, &p.Passes[0]
+// posture plans the arm along a pass.
+func (m *maker) posture(ctx context.Context, at passAt) error {
+	shape, p, pass := &m.shapes[at.seam], &m.plan.Seams[at.seam], m.pass(at)
 	t := newTrack(p.Way, pass.Aim)
 	in, out := m.leaves(shape, t)
 	search := m.searchFor(shape, t)
@@ -29,10 +28,11 @@ func (m *maker) posture(ctx context.Context, i int) error {
 	if err != nil {
 		return err
 	}
+	found := &m.placed[at.seam][at.pass]
 	if pass.Motion == nil {
-		m.placed[i] = []finding.Finding{search.blocked(s.Name, pass.Number)}
+		*found = []finding.Finding{search.blocked(p, pass)}
 	} else {
-		m.placed[i] = m.motionFindings(s, search, pass, replaced)
+		*found = m.motionFindings(p, search, pass, replaced)
 	}
 	spins, tried, err := search.spinsWhole(ctx)
 	pass.Reach = search.reachOf(spins, tried)
@@ -100,39 +100,39 @@ func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 }
 
 // motionFindings says what the posture search changed, and what is tight.
-func (m *maker) motionFindings(s *job.Seam, search *postureSearch, pass *Pass, replaced string) []finding.Finding {
-	mo := pass.Motion
+func (m *maker) motionFindings(s *Seam, search *postureSearch, pass *Pass, replaced string) []finding.Finding {
+	mo, name := pass.Motion, s.passName(pass)
 	var found []finding.Finding
 	where := finding.AtSeam(s.Name)
 	if replaced != "" {
-		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", s.Name, replaced))
+		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", name, replaced))
 	}
 	if mo.LimitMargin < search.limitMargin-angleSlack {
 		joint, near := m.plan.Cell.Chain.Joint(mo.LimitJoint), mo.guess(mo.MarginAlong)
-		f := finding.Newf(finding.JointLimitMargin, m.at(s.Name, pass.Number, mo.MarginAlong), "%s at %s: %s is %.1f deg from its %s", s.Name, m.tape(mo.MarginAlong), joint.Name, mo.LimitMargin*deg, limitName(joint, near[mo.LimitJoint]))
+		f := finding.Newf(finding.JointLimitMargin, m.at(s.Name, pass.Number, mo.MarginAlong), "%s at %s: %s is %.1f deg from its %s", name, m.tape(mo.MarginAlong), joint.Name, mo.LimitMargin*deg, limitName(joint, near[mo.LimitJoint]))
 		found = append(found, f.Values(m.pair(unit.Angle, mo.LimitMargin, search.limitMargin)))
 	}
 	if mo.WristMargin < search.wristMargin-angleSlack {
-		f := finding.Newf(finding.NearSingular, m.at(s.Name, pass.Number, mo.WristAlong), "%s at %s: the wrist is %.1f deg from its singularity", s.Name, m.tape(mo.WristAlong), mo.WristMargin*deg)
+		f := finding.Newf(finding.NearSingular, m.at(s.Name, pass.Number, mo.WristAlong), "%s at %s: the wrist is %.1f deg from its singularity", name, m.tape(mo.WristAlong), mo.WristMargin*deg)
 		found = append(found, f.Values(m.pair(unit.Angle, mo.WristMargin, search.wristMargin)))
 	}
 	return append(found, m.spinFindings(s, search, pass)...)
 }
 
-func (m *maker) spinFindings(s *job.Seam, search *postureSearch, pass *Pass) []finding.Finding {
-	mo := pass.Motion
+func (m *maker) spinFindings(s *Seam, search *postureSearch, pass *Pass) []finding.Finding {
+	mo, name := pass.Motion, s.passName(pass)
 	where := finding.AtSeam(s.Name)
 	var found []finding.Finding
 	start := mo.Stations[mo.First].Spin
 	if mo.SpinVaries() {
 		end := mo.Stations[mo.Last].Spin
-		text := fmt.Sprintf("%s: the torch turns from %.0f to %.0f deg about its wire along the seam; no single spin does better", s.Name, start*deg, end*deg)
+		text := fmt.Sprintf("%s: the torch turns from %.0f to %.0f deg about its wire along the seam; no single spin does better", name, start*deg, end*deg)
 		if via := len(mo.Knots) - 2; via > 0 {
 			text += fmt.Sprintf("; via points to key in: %d", via)
 		}
 		found = append(found, finding.New(finding.SpinVaries, where, text))
 	} else if off := math.Abs(math.Remainder(start-search.wish, 2*math.Pi)); !search.free && off > angleSlack {
-		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", s.Name, search.wish*deg, start*deg)
+		f := finding.Newf(finding.SpinChanged, where, "%s: the taught spin of %.0f deg does not carry through with the margins asked for; %.0f deg does", name, search.wish*deg, start*deg)
 		found = append(found, f.Values(m.pair(unit.Angle, start, search.wish)))
 	}
 	return found

@@ -138,7 +138,7 @@ type shiftSearch struct {
 	maker   *maker
 	up      r3.Vec
 	onTable bool
-	// still holds the search of every seam where the arm stands now; only read.
+	// still holds the search of every pass where the arm stands now; only read.
 	still  []*postureSearch
 	probes []probe
 	// hard is the probe that failed last: most shifts fail at the same place.
@@ -152,19 +152,20 @@ type shiftSearch struct {
 	served []int
 }
 
-// probe is a place of a seam that is asked before the whole seam is.
+// probe is a place of a pass that is asked before the whole pass is.
 type probe struct {
-	seam  int
+	pass  int // in order
 	along float64
 }
 
 func (m *maker) newShiftSearch() *shiftSearch {
-	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]int, len(m.plan.Seams))}
-	for i := range m.plan.Seams {
-		search := m.searchOf(i)
+	all := m.passes()
+	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]int, len(all))}
+	for i, at := range all {
+		search := m.searchOf(at)
 		s.still = append(s.still, search)
 		for k := range probeCount {
-			s.probes = append(s.probes, probe{i, m.plan.Seams[i].Way.Length() * float64(k) / (probeCount - 1)})
+			s.probes = append(s.probes, probe{i, search.track.length * float64(k) / (probeCount - 1)})
 		}
 		if slowSearch(m.plan.Cell.Solver) {
 			s.stands = append(s.stands, search.shiftStands())
@@ -240,7 +241,7 @@ func (s *shiftSearch) does(ctx context.Context, shift footShift, served []int) (
 		}
 	}
 	s.whole.Add(1)
-	for i := range s.maker.plan.Seams {
+	for i := range s.still {
 		search := *s.still[i]
 		search.track = search.track.moved(newFromOld)
 		motion, err := search.run(ctx)
@@ -252,7 +253,7 @@ func (s *shiftSearch) does(ctx context.Context, shift footShift, served []int) (
 }
 
 func (s *shiftSearch) hasPosture(p probe, newFromOld se3.Pose, found *kinematics.Solutions) bool {
-	search := s.still[p.seam]
+	search := s.still[p.pass]
 	tight := search.tight()
 	for _, spin := range search.spins() {
 		pose := newFromOld.Mul(search.track.pose(p.along, spin))

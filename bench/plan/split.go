@@ -26,12 +26,13 @@ func (s *postureSearch) splittable() splitting {
 	return splitting{s.weldAlong(s.stop.fromEnd), s.weldAlong(s.stop.furthest)}
 }
 
-// split looks for a place at which blocked seam i can be begun anew so that each
+// split looks for a place at which a blocked pass can be begun anew so that each
 // part can be run in a posture of its own, with its approach and retreat, and
 // says it in the document's words. It is empty where there is none, and for a
 // seam that is split already.
-func (m *maker) split(ctx context.Context, i int) (string, error) {
-	shape, window := &m.shapes[i], m.plan.Seams[i].Passes[0].Reach.splitting
+func (m *maker) split(ctx context.Context, at passAt) (string, error) {
+	i := at.seam
+	shape, window := &m.shapes[i], m.pass(at).Reach.splitting
 	tie := m.asPrinted(job.DefaultTieIn)
 	low, high := window.from+tie, window.to
 	if len(shape.doc.Split.At) > 0 || window.to < window.from-2*stationStep {
@@ -43,15 +44,15 @@ func (m *maker) split(ctx context.Context, i int) (string, error) {
 	for k := range splitTries {
 		// 0, 1, -1, 2, -2 ... shares of half the window from its middle
 		share := float64((k+1)/2) / float64(splitTries/2) * math.Copysign(1, float64(k%2)-0.5)
-		at := m.asPrinted((low+high)/2 + share*(high-low)/2)
-		ok, err := m.runsInParts(ctx, i, at, tie)
+		cut := m.asPrinted((low+high)/2 + share*(high-low)/2)
+		ok, err := m.runsInParts(ctx, i, cut, tie)
 		if err != nil {
 			return "", err
 		}
 		if ok {
 			length := m.plan.Seams[i].Length
 			return fmt.Sprintf("two starts do it: split: {at: %s, tie_in: %s}, so %s and then %s; ",
-				m.tape(at), m.tape(tie), m.stretch(0, at), m.stretch(at-tie, length)), nil
+				m.tape(cut), m.tape(tie), m.stretch(0, cut), m.stretch(cut-tie, length)), nil
 		}
 	}
 	return "", nil
@@ -77,8 +78,8 @@ func (m *maker) runsInParts(ctx context.Context, i int, at, tie float64) (bool, 
 	return m.runsPart(ctx, i, at-tie, length)
 }
 
-// runsPart reports whether the part of seam i from one arc length to another (m)
-// can be run as the plan would run it.
+// runsPart reports whether every pass of the part of seam i from one arc length to
+// another (m) can be run as the plan would run it.
 func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, error) {
 	if to-from < seamLeast {
 		return false, nil
@@ -91,13 +92,17 @@ func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, er
 	if err != nil {
 		return false, err // it was made once already
 	}
-	t := newTrack(way, m.plan.Seams[i].Passes[0].Aim)
-	in, back := m.leaves(&part, t)
-	search := m.searchFor(&part, t)
-	search.brief = true
-	var pass Pass
-	_, err = search.withLeaves(ctx, &pass, in, back)
-	return pass.Motion != nil, err
+	for k := range m.plan.Seams[i].Passes {
+		t := newTrack(way, m.plan.Seams[i].Passes[k].Aim)
+		in, back := m.leaves(&part, t)
+		search := m.searchFor(&part, t)
+		search.brief = true
+		var pass Pass
+		if _, err = search.withLeaves(ctx, &pass, in, back); err != nil || pass.Motion == nil {
+			return false, err
+		}
+	}
+	return true, nil
 }
 
 // part is the shape from one arc length to another (m), with an approach or a
