@@ -74,6 +74,7 @@ type seamDoc struct {
 	Start       frameDoc    `json:"start" doc:"the joint at the weld start"`
 	End         frameDoc    `json:"end" doc:"the joint at the weld end"`
 	Taught      []taughtDoc `json:"taught" doc:"taught points, decoded at their places on the seam"`
+	Section     *sectionDoc `json:"section,omitempty" doc:"what the passes fill, across the seam at its start; left out for a weld in a single pass"`
 	Passes      []passDoc   `json:"passes" doc:"runs of weld metal, in order"`
 }
 
@@ -137,10 +138,13 @@ type taughtDoc struct {
 
 type passDoc struct {
 	Number   int          `json:"number" doc:"from 1"`
+	Role     string       `json:"role,omitempty" enum:"root,fill,cap" doc:"what a pass among several is for; left out where there is one"`
+	Layer    int          `json:"layer,omitempty" doc:"layer of a pass among several, from 1"`
 	Work     float64      `json:"work_deg" doc:"work angle at the weld start, from the base plate's normal"`
 	Bisector *float64     `json:"work_from_bisector_deg,omitempty" doc:"where the work angle follows the plates: what it is more than half the way between them, all along; left out where it stays"`
 	Travel   float64      `json:"travel_angle_deg" doc:"travel angle, push positive, drag negative"`
-	Offset   float64      `json:"aim_offset_mm" doc:"aim from the root along the base plate, positive to the open side"`
+	Offset   float64      `json:"aim_offset_mm" doc:"aim from the root along the base plate, where the wire drawn on would meet it, positive to the open side"`
+	Above    float64      `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
 	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
 	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
 	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`

@@ -104,7 +104,7 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 		},
 		Start:  newFrame(s.Geometry.At(0)),
 		End:    newFrame(s.Geometry.At(s.Length)),
-		Taught: []taughtDoc{}, Passes: []passDoc{},
+		Taught: []taughtDoc{}, Section: newSection(s), Passes: []passDoc{},
 	}
 	for _, l := range s.Lies {
 		d.Lies = append(d.Lies, lieDoc{r6(l.Along * mm), l.Position.ISO.String(), l.Position.AWS.String()})
@@ -127,8 +127,8 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	n := p.Cell.Chain.N()
 	d := passDoc{
-		Number: pass.Number, Work: r6(s.Way.At(0).Frame.WorkOf(pass.Aim) * deg), Travel: r6(pass.Aim.Travel * deg), Offset: r6(pass.Aim.Offset * mm),
-		Distance: r6((j.Torch.ContactTipDistance() + pass.Aim.Distance) * mm),
+		Number: pass.Number, Work: r6(s.Way.At(0).Frame.WorkOf(pass.Aim) * deg), Travel: r6(pass.Aim.Travel * deg), Offset: r6(pass.Aim.Offset * mm), Above: r6(pass.Above * mm),
+		Distance: r6(pass.TipDistance(j.Torch.ContactTipDistance()) * mm),
 		Size:     newSize(pass.Size),
 		Reach: reachDoc{
 			Whole: pass.Reach.Whole, From: r6(pass.Reach.From * mm), To: r6(pass.Reach.To * mm), StopsAt: r6(pass.Reach.StopsAt * mm),
@@ -138,6 +138,9 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	if pass.Aim.FromBisector {
 		off := r6(pass.Aim.Work * deg)
 		d.Bisector = &off
+	}
+	if pass.Role != 0 {
+		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
 	d.Profile = newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {

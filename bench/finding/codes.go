@@ -50,6 +50,9 @@ const (
 	GapAddsToLeg          Code = "gap-adds-to-leg"
 	GapTooLarge           Code = "gap-too-large"
 	SinglePassTooLarge    Code = "single-pass-too-large"
+	SeveralPasses         Code = "laid-in-several-passes"
+	BackNotPlanned        Code = "passes-from-the-back"
+	GrooveFitUp           Code = "groove-fit-up"
 	CraterFillMissing     Code = "crater-fill-missing"
 	GasFlowSuspect        Code = "gas-flow-suspect"
 	ShortCircuitStructure Code = "short-circuit-on-structural"
@@ -148,6 +151,9 @@ var checks = []Check{
 	{GapAddsToLeg, Note, "The gap is added to the leg", "fit-up gap over 2 mm", "re-fit, or accept the larger leg", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
 	{GapTooLarge, Stop, "A gap that must not be welded over", "fit-up gap over 5 mm", "re-fit the parts", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
 	{SinglePassTooLarge, Stop, "More than one pass may carry", "leg of a single pass against the procedure, else against the code's prequalified limit", "more passes, each a seam of its own", "AWS D1.1:2020 Table 5.1 (READ)"},
+	{SeveralPasses, Note, "The weld is laid in several passes", "leg and metal against what one pass may lay: as typed, by the procedure, else the code's limit or usual practice", "say passes: one, or passes: {most: ...}, to have it otherwise", "the limit named"},
+	{BackNotPlanned, Caution, "Passes from the back are not in the run", "passes of a double preparation", "turn the part and weld the back in a job of its own", derived},
+	{GrooveFitUp, Caution, "The gap of a groove is out of tolerance", "gap measured against the groove as drawn", "re-fit the parts", "AWS D1.1 fit-up tolerances (READ, secondary)"},
 	{CraterFillMissing, Caution, "No crater fill", "crater time of the settings set", "give the set a crater time", commonPractice},
 	{GasFlowSuspect, Caution, "A gas flow that reads like another unit", "gas flow of the settings set against 8 to 25 L/min", "check the unit: 1 L/min is 2.12 cubic feet per hour", commonPractice},
 	{ShortCircuitStructure, Caution, "Short-circuit transfer on structural work", "transfer of the settings set with code aws", "qualify it by test, or choose another set", "AWS D1.1:2000 clause 3.2.1 (READ)"},

@@ -265,6 +265,7 @@ type Seam struct {
 	// BaseThickness and OtherThickness in m, 0: not said.
 	BaseThickness, OtherThickness float64
 	Weld                          Weld
+	Passes                        Passes
 	// Gap is the fit-up gap, m.
 	Gap float64
 	// Settings is the identity of the settings set.
@@ -332,7 +333,13 @@ type Weld struct {
 	Kind SizeKind
 	// Leg (both legs) or LegBase and LegOther, Throat: m. Area: m2.
 	LegBase, LegOther, Throat, Area float64
+	Groove                          Groove
 	At                              Place
+}
+
+// Fillet reports whether the size is that of a fillet.
+func (w Weld) Fillet() bool {
+	return w.Kind == SizeLeg || w.Kind == SizeLegs || w.Kind == SizeThroat
 }
 
 // SizeKind says what the size on the drawing measures.
@@ -343,6 +350,7 @@ const (
 	SizeLegs   SizeKind = "legs"
 	SizeThroat SizeKind = "throat"
 	SizeArea   SizeKind = "area"
+	SizeGroove SizeKind = "groove"
 )
 
 // Aim is the wanted torch, radians and metres; travel is push positive.

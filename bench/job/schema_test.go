@@ -55,8 +55,8 @@ func TestSchemaSays(t *testing.T) {
 	if got := seam.Properties["line"].MinItems; got != 2 {
 		t.Errorf("line has %d points at least, want 2", got)
 	}
-	if got := seam.Properties["weld"].AllOf[0].OneOf; len(got) != 4 {
-		t.Errorf("weld has %d sizes, want 4", len(got))
+	if got := seam.Properties["weld"].AllOf[0].OneOf; len(got) != 5 {
+		t.Errorf("weld has %d sizes, want 5", len(got))
 	}
 	if got := seam.Properties["gap"].Description; got != "a length in mm, cm, m, in or ft" {
 		t.Errorf("gap is %q", got)

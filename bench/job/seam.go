@@ -16,6 +16,7 @@ type seamDraft struct {
 	name              ref
 	path              pathDraft
 	copies            copiesDraft
+	passes            passesDraft
 	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
@@ -75,6 +76,7 @@ func (d *seamDraft) form() form {
 		may("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
+		may("passes", d.passes.form(&s.Passes)),
 		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
 		fields: append(append(fields, d.copies.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},
@@ -86,6 +88,7 @@ func (d *seamDraft) form() form {
 			gather(n, "", s.Fields)
 			s.Name = d.name.text
 			d.rules(ps)
+			d.groove(ps)
 		}}
 }
 
@@ -99,9 +102,9 @@ func gather(n node, path string, into map[string]Place) {
 }
 
 func weldForm(w *Weld) record {
-	sizes := []string{"leg", "legs", "throat", "area"}
+	sizes := []string{"leg", "legs", "throat", "area", "groove"}
 	return record{at: &w.At, one: [][]string{sizes},
-		allowed: "leg, legs, throat or area with its size", mend: "say which the drawing means, for example {leg: 5 mm}", example: "{leg: 5 mm}",
+		allowed: "leg, legs, throat, area or groove with its size", mend: "say which the drawing means, for example {leg: 5 mm}", example: "{leg: 5 mm}",
 		fields: []field{
 			may("leg", quantity(unit.Length, &w.LegBase, weldSize, "5 mm")),
 			may("legs", record{example: "{base: 6 mm, upright: 9 mm}", fields: []field{
@@ -110,6 +113,7 @@ func weldForm(w *Weld) record {
 			}}),
 			may("throat", quantity(unit.Length, &w.Throat, weldSize, "3.5 mm")),
 			may("area", quantity(unit.Area, &w.Area, weldArea, "22 mm2")),
+			may("groove", grooveForm(&w.Groove)),
 		},
 		check: func(_ *Problems, n node, _ bool) {
 			for _, kind := range sizes {
@@ -140,6 +144,9 @@ func (d *seamDraft) names(ps *Problems, points, ids known) {
 	if d.own(d.settings) {
 		ids.check(ps, d.settings)
 	}
+	for _, r := range d.passes.refs() {
+		ids.check(ps, r)
+	}
 }
 
 // own says whether a name was written in this section itself.
@@ -158,6 +165,7 @@ func (d *seamDraft) finish(air Air, baseFromMeasured, baseFromMembers se3.Pose) 
 	s.Settings, s.Taught, s.Through = d.settings.text, labels(d.taught), labels(d.through)
 	d.path.met.finish(s, baseFromMembers)
 	d.copies.finish(s, baseFromPath)
+	d.passes.finish(&s.Passes)
 	s.StartAt.Point, s.Plane.Points = d.path.startAt.text, labels(d.path.plane.touched)
 	if s.Plane.Kind == FlatDirection {
 		s.Plane.Direction = baseFromMeasured.Dir(s.Plane.Direction).Unit()

@@ -89,13 +89,13 @@ func (c *seamCheck) elsewhere(atStart []procedure.Verdict) {
 func (c *seamCheck) planned() procedure.Planned {
 	s, pass := c.doc, c.pass
 	set := c.set
-	set.ContactDistance = c.job.Torch.ContactTipDistance() + pass.Aim.Distance
+	set.ContactDistance = pass.TipDistance(c.job.Torch.ContactTipDistance())
 	planned := procedure.Planned{
 		Family: c.job.Code, Settings: set, Travel: pass.Size.Travel,
 		Joint: s.Joint, Kind: weldKind(s.Joint), Position: c.seam.Position,
 		WorkAngle: procedure.KnownAngle(c.seam.Way.At(0).Frame.WorkOf(pass.Aim)), TravelAngle: procedure.KnownAngle(pass.Aim.Travel),
 		WorkDeviation: procedure.KnownAngle(0), TravelDeviation: procedure.KnownAngle(0),
-		PassLeg: max(pass.Size.LegBase, pass.Size.LegOther), PassThroat: pass.Size.Throat,
+		PassLeg: pass.Size.AloneLeg, PassThroat: pass.Size.AloneThroat,
 	}
 	if s.BaseThickness > 0 && s.OtherThickness > 0 {
 		planned.Thinner, planned.Thicker = min(s.BaseThickness, s.OtherThickness), max(s.BaseThickness, s.OtherThickness)

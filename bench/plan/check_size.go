@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"seamwright/bench/finding"
-	"seamwright/bench/job"
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/section"
@@ -13,7 +12,7 @@ import (
 
 // size holds what the drawing asks against the rules of size.
 func (c *seamCheck) size() {
-	if c.doc.Weld.Kind != job.SizeArea {
+	if c.doc.Weld.Fillet() {
 		c.minimum()
 		c.lapEdge()
 	}
@@ -23,7 +22,7 @@ func (c *seamCheck) size() {
 // lay, and the procedure.
 func (c *seamCheck) passed() {
 	c.settings()
-	if c.doc.Weld.Kind != job.SizeArea {
+	if c.doc.Weld.Fillet() && len(c.seam.Passes) == 1 {
 		c.singlePass()
 	}
 	c.procedure()

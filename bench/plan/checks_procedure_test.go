@@ -42,7 +42,7 @@ var procedureFaults = []fault{
 	{name: "travel too fast", edits: [][2]string{leg("4 mm")},
 		code: finding.TravelAbove, severity: finding.Stop, where: "W1", measured: "12.85", limit: "10", unit: "mm/s",
 		message: "W1: travel speed 12.85 mm/s is above the 10 mm/s of procedure WPS-07", source: byMetal + ": 113.097/(1.1 x 8) = 12.852"},
-	{name: "travel too slow", edits: [][2]string{leg("6.5 mm")},
+	{name: "travel too slow", edits: [][2]string{inOne("6.5 mm")},
 		code: finding.TravelBelow, severity: finding.Stop, where: "W1", measured: "4.867", limit: "5", unit: "mm/s",
 		message: "W1: travel speed 4.867 mm/s is below the 5 mm/s of procedure WPS-07", source: byMetal + ": 113.097/(1.1 x 21.125) = 4.867"},
 	{name: "too hot", edits: [][2]string{leg("6 mm")},

@@ -31,6 +31,11 @@ func speed(s string) [2]string {
 
 func leg(s string) [2]string { return [2]string{"leg: 5 mm", "leg: " + s} }
 
+// inOne asks for a leg in a single pass.
+func inOne(s string) [2]string {
+	return [2]string{"weld: {leg: 5 mm}", "weld: {leg: " + s + "}\n    passes: one"}
+}
+
 var noProcedure = [2]string{"procedure: {file: procedure.yaml}\n", ""}
 
 var sizeFaults = []fault{
@@ -60,19 +65,30 @@ var sizeFaults = []fault{
 	{name: "gap over 5 mm", edits: one("    settings: 11\n", "    settings: 11\n    gap: 6 mm\n"),
 		code: finding.GapTooLarge, severity: finding.Stop, where: "W1", measured: "6", limit: "5", unit: "mm",
 		message: "W1 has a gap of 6.0 mm; more than 5.0 mm must not be welded over", source: "V029: g 6 is refused (AWS D1.1:2020 7.21.1)"},
-	{name: "one pass too large for the procedure", edits: [][2]string{leg("7 mm")},
+	{name: "one pass too large for the procedure", edits: [][2]string{inOne("7 mm")},
 		code: finding.SinglePassTooLarge, severity: finding.Stop, where: "W1", measured: "7", limit: "6", unit: "mm",
 		message: "W1: size of one pass 7 mm (leg) is above the 6 mm of procedure WPS-07", source: "the procedure"},
 	{name: "one pass too large for practice", edits: [][2]string{leg("8 mm"), noProcedure},
 		code: finding.SinglePassTooLarge, severity: finding.Caution, where: "W1", measured: "8", limit: "7", unit: "mm",
 		message: "W1: leg 8.0 mm in one pass; in position PB one pass lays 7.0 mm at most", source: "PB 6 to 7 mm with 1.2 mm wire, from memory"},
-	{name: "one pass too large for AWS", edits: [][2]string{leg("11 mm"), noProcedure, {"name: stool foot\ncode: iso", "name: stool foot\ncode: aws"}},
+	{name: "one pass too large for AWS", edits: [][2]string{inOne("11 mm"), noProcedure, {"name: stool foot\ncode: iso", "name: stool foot\ncode: aws"}},
 		code: finding.SinglePassTooLarge, severity: finding.Stop, where: "W1", measured: "11", limit: "10", unit: "mm",
 		message: "W1: leg 11.0 mm in one pass; in position 2F one pass lays 10.0 mm at most", source: "V076: 2F GMAW 10 mm (AWS D1.1:2020 Table 5.1)"},
 	{name: "one pass where no figure is known", edits: [][2]string{noProcedure, {"base: level", "base: {direction: [0, 0, 1]}"}, rolled(-20)},
 		code: finding.SinglePassTooLarge, severity: finding.Note, where: "W1",
 		message: "W1: no figure is known for what one pass lays in position PC; leg 5.0 mm in one pass was not checked", remedy: "ask the welding coordinator",
 		source: "face tilt 65: PC; shops' figures are for PA, PB, PD, PE, PF, PG"},
+	{name: "more than one pass may lay", edits: [][2]string{leg("7 mm")},
+		code: finding.SeveralPasses, severity: finding.Note, where: "W1",
+		message: "W1: leg 7.0 mm is laid in 2 passes; in one it would be 27.0 mm2 of metal at 4.2 mm/s with 0.918 kJ/mm; at the heat that procedure WPS-07 allows, 6.4 mm/s, settings set 11 lays 17.6 mm2",
+		remedy:  "say passes: one, or passes: {most: ...}, to have it otherwise", source: "1.1 x 24.5 = 26.95; " + byMetal + "; 3.854/0.6 = 6.42 mm/s, 113.097/6.42 = 17.6"},
+	{name: "gap of a groove pulled", edits: [][2]string{noProcedure, {"joint: tee", "joint: butt"}, {"    upright: right\n", ""}, {"weld: {leg: 5 mm}", "weld: {groove: {prep: single V, gap: 3 mm, root_face: 1.5 mm, angle: 60 deg}}\n    gap: 5.5 mm"}},
+		code: finding.GrooveFitUp, severity: finding.Caution, where: "W1", measured: "5.5", limit: "3.0", unit: "mm",
+		message: "W1: gap 5.5 mm, 1 mm to 5 mm is allowed; the passes are planned for the groove as measured",
+		remedy:  "re-fit, or plan the section as measured", source: "AWS D1.1 as quoted: 2 mm either way"},
+	{name: "passes from the back", edits: [][2]string{noProcedure, {"joint: tee", "joint: butt"}, {"    upright: right\n", ""}, {"base: 8 mm", "base: 20 mm"}, {"weld: {leg: 5 mm}", "weld: {groove: {prep: double V, gap: 3 mm, root_face: 2 mm, angle: 60 deg}}"}},
+		code: finding.BackNotPlanned, severity: finding.Caution, where: "W1", measured: "1", limit: "0", unit: "passes",
+		message: "W1: 1 of 2 passes are laid from the back of the joint; this run welds the front only", source: "geometry"},
 	{name: "thickness not stated", edits: one("{base: 8 mm, upright: 6 mm}", "{base: 8 mm}"),
 		code: finding.FilletBelowMinimum, severity: finding.Note, where: "W1",
 		message: "W1: the thickness of the upright is not stated; the least size was not checked", remedy: "add thickness: {base: 8 mm, upright: 6 mm} with the plates' own numbers", source: "the document"},

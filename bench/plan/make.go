@@ -92,7 +92,8 @@ func (m *maker) seams() error {
 		shape := &m.shapes[i]
 		s, g := shape.doc, shape.geometry
 		start := g.At(0)
-		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, m.tips.up(m.plan.Cell, s))
+		up := m.tips.up(m.plan.Cell, s)
+		position, err := weld.Classify(weldKind(s.Joint), start.T, start.Bisector, up)
 		if err != nil {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a weld position that cannot be told", Allowed: "a seam with a direction and faces", Mend: err.Error()})
 			continue
@@ -102,16 +103,16 @@ func (m *maker) seams() error {
 			return err // looked at when the seam was read
 		}
 		aim := wantedAim(m.job, s)
-		z := sizing{words: m.words, job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), included: start.Included, length: g.Length()}
-		size, found, err := z.size()
+		z := sizing{words: m.words, job: m.job, seam: s, settings: settingsOf(m.job, s.Settings), position: position, start: start, up: up, length: g.Length()}
+		laid, err := z.all(aim)
 		if err != nil {
 			bad = append(bad, job.Problem{Place: s.At, Found: "a size that cannot be welded with its settings set", Allowed: "a size, a settings set and a speed that fit together", Mend: err.Error()})
 			continue
 		}
-		m.sized[i] = found
+		m.sized[i] = laid.found
 		m.plan.Seams = append(m.plan.Seams, Seam{
 			Name: s.Name, Index: shape.index, Geometry: g, Way: way, FitResidual: shape.residual, Length: g.Length(), Position: position,
-			Passes: []Pass{{Number: 1, Aim: aim, Size: size}},
+			Section: laid.section, Passes: laid.passes,
 		})
 	}
 	if len(bad) > 0 {

@@ -17,6 +17,7 @@ import (
 	"seamwright/robot/motion"
 	"seamwright/weld"
 	"seamwright/weld/seam"
+	"seamwright/weld/section"
 	"seamwright/weld/thermal"
 )
 
@@ -54,7 +55,10 @@ type Seam struct {
 	// plates along the seam, rad.
 	OpensLeast, OpensMost float64
 	Taught                []Taught
-	Passes                []Pass
+	// Section is what the passes fill, across the seam at its start, in the order of
+	// welding and with those from the back; nil for a weld in a single pass.
+	Section *section.Plan
+	Passes  []Pass
 }
 
 // Taught is one taught point of a seam, decoded.
@@ -86,12 +90,25 @@ const (
 // Pass is one run of weld metal along a seam.
 type Pass struct {
 	Number int // from 1
-	Aim    seam.Aim
-	Size   Size
+	// Role and Layer (from 1) are of a pass among several; 0 where there is one.
+	Role  section.Role
+	Layer int
+	Aim   seam.Aim
+	// Above is how far along the wire the place that the pass is aimed at lies from
+	// where the wire would meet the base plate, m: part of Aim.Distance, but not of
+	// the contact-tip-to-work distance.
+	Above float64
+	Size  Size
 	// Motion is nil when no posture was found, and so is the profile.
 	Motion  *Motion
 	Profile *Profile
 	Reach   Reach
+}
+
+// TipDistance is the contact-tip-to-work distance of the pass, m, with a torch whose
+// own is nominal, m.
+func (p *Pass) TipDistance(nominal float64) float64 {
+	return nominal + p.Aim.Distance - p.Above
 }
 
 // Size is what a pass deposits and with what.
@@ -105,7 +122,10 @@ type Size struct {
 	// area.
 	LegBase, LegOther, Throat, Area float64
 	DrawnLegBase, DrawnLegOther     float64
-	Included                        float64 // rad between the plates
+	// AloneLeg and AloneThroat are those of a fillet of this pass alone, m, the
+	// larger leg; 0 for a groove and for a bead of a given area.
+	AloneLeg, AloneThroat float64
+	Included              float64 // rad between the plates
 	// Travel is the planned speed along the seam, m/s. Typed is the speed in
 	// the document (0: none) and TypedLeg the leg it would give, m.
 	Travel, Typed, TypedLeg float64

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"seamwright/bench/job"
 	"seamwright/weld/deposit"
 	"seamwright/weld/seam"
 )
@@ -81,7 +80,7 @@ type profiler struct {
 	stages []stage
 	melt   deposit.Melt
 	shape  deposit.Shape // at the weld start
-	fillet bool          // sized by a leg or a throat
+	fillet bool          // a whole one, sized by a leg or a throat
 	// turnFeed is the wire feed over that of the seam while the torch turns in
 	// place, dimensionless; 0 means 1.
 	turnFeed float64
@@ -96,7 +95,7 @@ func (m *maker) profiler(i int, p *Pass) (*profiler, error) {
 	doc := m.shapes[i].doc
 	set := settingsOf(m.job, p.Size.Settings)
 	t := p.Motion.search.track
-	r := &profiler{pass: p, track: t, stages: t.stages(), fillet: doc.Weld.Kind != job.SizeArea}
+	r := &profiler{pass: p, track: t, stages: t.stages(), fillet: doc.Weld.Fillet() && p.Role == 0}
 	if r.fillet {
 		r.shape = set.Shape(p.Size.Included, p.Size.LegOther/p.Size.LegBase)
 	} else {

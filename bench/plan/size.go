@@ -7,10 +7,12 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/geom/r3"
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/deposit"
 	"seamwright/weld/procedure"
+	"seamwright/weld/seam"
 	"seamwright/weld/section"
 	"seamwright/weld/thermal"
 )
@@ -22,8 +24,10 @@ type sizing struct {
 	job      *job.Job
 	seam     *job.Seam
 	settings procedure.Settings
-	included float64 // rad between the plates at the weld start
-	length   float64 // m
+	position weld.Position
+	start    seam.Frame // of the joint at the weld start
+	up       r3.Vec     // against gravity, in the start's frame
+	length   float64    // m
 }
 
 // settingsOf returns the settings set of a seam; the document was checked to
@@ -44,12 +48,8 @@ func (z sizing) size() (Size, []finding.Finding, error) {
 	if err != nil {
 		return Size{}, nil, err
 	}
-	s := Size{
-		Settings: z.settings.ID, Feed: z.settings.Feed, Volts: z.settings.Volts, Amps: z.settings.Amps,
-		Efficiency: melt.Efficiency, Convexity: z.settings.PlanningFactor().Value, WireDiameter: z.settings.WireDiameter,
-		StartTime: z.settings.Phases.StartDelay, CraterTime: z.settings.Phases.CraterFill,
-		Included: z.included, Typed: z.seam.Speed,
-	}
+	s := z.fixed(melt)
+	s.Typed = z.seam.Speed
 	var found []finding.Finding
 	if z.seam.Weld.Kind == job.SizeArea {
 		found, err = z.area(&s, melt)
@@ -63,8 +63,19 @@ func (z sizing) size() (Size, []finding.Finding, error) {
 		s.Travel = s.Typed
 	}
 	s.ArcTime = z.length / s.Travel
+	s.AloneLeg, s.AloneThroat = max(s.LegBase, s.LegOther), s.Throat
 	heat, err := z.heat(&s)
 	return s, append(found, heat...), err
+}
+
+// fixed is what the settings set and the joint make of a pass, whatever its size.
+func (z sizing) fixed(melt deposit.Melt) Size {
+	return Size{
+		Settings: z.settings.ID, Feed: z.settings.Feed, Volts: z.settings.Volts, Amps: z.settings.Amps,
+		Efficiency: melt.Efficiency, Convexity: z.settings.PlanningFactor().Value, WireDiameter: z.settings.WireDiameter,
+		StartTime: z.settings.Phases.StartDelay, CraterTime: z.settings.Phases.CraterFill,
+		Included: z.start.Included,
+	}
 }
 
 // area sizes a pass of which the area is given.
@@ -98,7 +109,7 @@ func (z sizing) fillet(s *Size, melt deposit.Melt) ([]finding.Finding, error) {
 	if err != nil {
 		return found, err
 	}
-	shape := z.settings.Shape(z.included, made.Leg2/made.Leg1)
+	shape := z.settings.Shape(z.start.Included, made.Leg2/made.Leg1)
 	if s.Area, err = shape.Area(made.Leg1); err != nil {
 		return found, err
 	}
@@ -118,11 +129,11 @@ func (z sizing) drawn() (section.Fillet, error) {
 	w := z.seam.Weld
 	switch w.Kind {
 	case job.SizeThroat:
-		return section.FromThroat(z.included, w.Throat)
+		return section.FromThroat(z.start.Included, w.Throat)
 	case job.SizeLegs:
-		return section.New(z.included, w.LegBase, w.LegOther)
+		return section.New(z.start.Included, w.LegBase, w.LegOther)
 	}
-	return section.EqualLegs(z.included, w.LegBase)
+	return section.EqualLegs(z.start.Included, w.LegBase)
 }
 
 // gapFree is the gap up to which the rule changes nothing, m: AWS D1.1:2020
@@ -172,10 +183,7 @@ func (z sizing) heat(s *Size) ([]finding.Finding, error) {
 		return nil, err
 	}
 	s.ArcEnergy = energy.PerLength
-	s.HeatIs = thermal.HeatInput
-	if z.job.Code == weld.AWS {
-		s.HeatIs = thermal.AWSHeatInput
-	}
+	s.HeatIs = z.heatIs()
 	if s.HeatInput, err = s.HeatIs.FromArcEnergy(energy.PerLength, z.settings.Process); err != nil {
 		return nil, fmt.Errorf("settings set %q: %w", z.settings.ID, err)
 	}
@@ -183,6 +191,14 @@ func (z sizing) heat(s *Size) ([]finding.Finding, error) {
 		return nil, nil
 	}
 	return []finding.Finding{finding.New(finding.EnergyDoubtful, finding.AtSeam(z.seam.Name), fmt.Sprintf("%s: %s", z.seam.Name, energy.Caution))}, nil
+}
+
+// heatIs is the heat input that the job's family counts.
+func (z sizing) heatIs() thermal.Quantity {
+	if z.job.Code == weld.AWS {
+		return thermal.AWSHeatInput
+	}
+	return thermal.HeatInput
 }
 
 // thinner returns the thinner stated thickness, m, or 0.

@@ -57,6 +57,7 @@ func TestSizes(t *testing.T) {
 				f.edit(t, e[0], e[1])
 			}
 			f["job.yaml"] = strings.Replace(f["job.yaml"], seam, "    settings: 90\n", 1) // where no row did
+			f["job.yaml"] = strings.Replace(f["job.yaml"], "    settings: 90\n", "    settings: 90\n    passes: one\n", 1)
 			f.edit(t, "linear,100,,,on,11", "linear,100,,,on,")
 			s := size(planOf(t, f))
 			for _, c := range []struct {

@@ -184,7 +184,7 @@ home: home
 // the metal.
 func TestTrapThroatReadAsLeg(t *testing.T) {
 	f := worked(t, "s6")
-	f.edit(t, "weld: {area: 26.4 mm2}", "weld: {throat: 8.5 mm}")
+	f.edit(t, "weld: {area: 26.4 mm2}", "weld: {throat: 8.5 mm}\n    passes: one")
 	p := planOf(t, f)
 	s := size(p)
 	near(t, "leg, mm", s.DrawnLegBase/mm, 12.0, 0.05)
@@ -194,7 +194,7 @@ func TestTrapThroatReadAsLeg(t *testing.T) {
 	says(t, only(t, p, finding.SinglePassTooLarge).Message, "W1: leg 12.0 mm in one pass; in position PB one pass lays 7.0 mm at most")
 
 	f = worked(t, "s6")
-	f.edit(t, "weld: {area: 26.4 mm2}", "weld: {leg: 8.5 mm}")
+	f.edit(t, "weld: {area: 26.4 mm2}", "weld: {leg: 8.5 mm}\n    passes: one")
 	s = size(planOf(t, f))
 	near(t, "throat, mm", s.Throat/mm, 6.0, 0.05)
 	near(t, "area, mm2", s.Area*1e6, 39.7, 0.05)
@@ -205,7 +205,7 @@ func TestTrapThroatReadAsLeg(t *testing.T) {
 	if err == nil {
 		t.Fatal("a bare number is taken")
 	}
-	says(t, err.Error(), `job.yaml:34:11: seams[0].weld: found "8.5 mm"; allowed: leg, legs, throat or area with its size; say which the drawing means, for example {leg: 5 mm}`)
+	says(t, err.Error(), `job.yaml:34:11: seams[0].weld: found "8.5 mm"; allowed: leg, legs, throat, area or groove with its size; say which the drawing means, for example {leg: 5 mm}`)
 
 	s = size(planOf(t, worked(t, "s6"))) // one of three passes
 	near(t, "pass, mm/s", s.Travel/mm, 6.65, 0.005)

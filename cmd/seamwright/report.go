@@ -57,7 +57,7 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		s := &p.Seams[i]
 		for k := range s.Passes {
 			pass := &s.Passes[k]
-			cells := []string{s.Name, s.Geometry.Joint().String(), r.fine(unit.Length, s.Length), s.PositionText(j.Code),
+			cells := []string{passTitle(s, pass), s.Geometry.Joint().String(), r.fine(unit.Length, s.Length), s.PositionText(j.Code),
 				s.WorkText(pass.Aim), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
 				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput)}
 			cells = append(cells, margins(p, pass)...)
@@ -72,6 +72,15 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		}
 	}
 	fmt.Fprintf(r.out, "\narc %s, air %s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), clock(p.Times.Total))
+}
+
+// passTitle is what a pass is called in the table: "W1", or "W1 2 fill" where the
+// seam has several.
+func passTitle(s *plan.Seam, p *plan.Pass) string {
+	if p.Role == 0 {
+		return s.Name
+	}
+	return fmt.Sprintf("%s %d %v", s.Name, p.Number, p.Role)
 }
 
 func (r report) leg(s plan.Size) string {

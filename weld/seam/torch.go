@@ -28,6 +28,10 @@ type Aim struct {
 	// Distance is the change (m) of the contact-tip distance from nominal,
 	// positive when the torch is backed off along its wire.
 	Distance float64
+	// Ahead is how far (m) along the travel the whole is put from the place that is
+	// asked for: what a torch that leans loses along the seam when it is backed off.
+	// Decode never sets it.
+	Ahead float64
 }
 
 // Encode returns frameFromTip, the pose of the wire tip at nominal stick-out in
@@ -53,7 +57,7 @@ func (f Frame) Encode(a Aim) (frameFromTip se3.Pose) {
 	y := y0.Scale(cosS).AddScaled(-sinS, x0)
 	return se3.Pose{
 		R: se3.RotColumns(x, y, w),
-		P: f.Origin.AddScaled(a.Offset, f.B).AddScaled(a.Distance, e),
+		P: f.Origin.AddScaled(a.Ahead, f.T).AddScaled(a.Offset, f.B).AddScaled(a.Distance, e),
 	}
 }
 

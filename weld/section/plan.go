@@ -128,6 +128,35 @@ var (
 	widthSense = weld.Sense{What: "bead width", Low: 3e-3, High: 40e-3, Unit: unit.Millimetres}
 )
 
+// Mirrored returns the plan of the other hand: the mirror image in the line that
+// stands on the root, positive X on the other side.
+func (p Plan) Mirrored() Plan {
+	m := p
+	m.Root, m.Face = p.Root.mirrored(), mirroredAll(p.Face)
+	m.Filled, m.Passes = nil, nil
+	for _, f := range p.Filled {
+		m.Filled = append(m.Filled, mirroredAll(f))
+	}
+	for _, q := range p.Passes {
+		q.Bead, q.Aim, q.Work = mirroredAll(q.Bead), q.Aim.mirrored(), -q.Work
+		q.Toes = [2]Point{q.Toes[1].mirrored(), q.Toes[0].mirrored()}
+		m.Passes = append(m.Passes, q)
+	}
+	return m
+}
+
+func (p Point) mirrored() Point { return Point{0 - p.X, p.Y} }
+
+// mirroredAll mirrors an outline and turns its order, so that it runs round as
+// before.
+func mirroredAll[P ~[]Point](outline P) P {
+	var out P
+	for i := len(outline) - 1; i >= 0; i-- {
+		out = append(out, outline[i].mirrored())
+	}
+	return out
+}
+
 // mostPasses is how many passes a plan may have: more, and a measure is wrong.
 const mostPasses = 300
 
