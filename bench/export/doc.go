@@ -147,6 +147,7 @@ type passDoc struct {
 	Above    float64      `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
 	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
 	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
+	Weave    *weaveDoc    `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
 	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`
 	Margins  *marginsDoc  `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`
 	Profile  *profileDoc  `json:"profile,omitempty" doc:"what comes out along the seam; left out where there is no posture"`

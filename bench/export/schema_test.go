@@ -134,7 +134,7 @@ func TestBrokenPlansDoNotFitTheSchema(t *testing.T) {
 
 // dimensionless are the numbers that need no unit; parts of findings name
 // theirs in the field unit.
-var dimensionless = []string{"quat_wxyz", "travel", "base_normal", "base_open_side", "axis", "deposition_efficiency", "face_factor", "measured", "limit"}
+var dimensionless = []string{"quat_wxyz", "travel", "base_normal", "base_open_side", "axis", "deposition_efficiency", "face_factor", "path_ratio", "joint_speed_share", "measured", "limit"}
 
 // Every field says what it holds, and every number its unit.
 func TestSchemaDescribesEveryField(t *testing.T) {

@@ -142,7 +142,7 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	if pass.Role != 0 {
 		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
-	d.Profile = newProfile(pass.Profile)
+	d.Weave, d.Profile = newWeave(p, pass.Weave), newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {
 		d.Margins = &marginsDoc{
 			Limit: r6(m.LimitMargin * deg), LimitJoint: p.Cell.Chain.Joint(m.LimitJoint).Name, LimitAlong: r6(m.MarginAlong * mm),

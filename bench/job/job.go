@@ -266,6 +266,7 @@ type Seam struct {
 	BaseThickness, OtherThickness float64
 	Weld                          Weld
 	Passes                        Passes
+	Weave                         Weaving
 	// Gap is the fit-up gap, m.
 	Gap float64
 	// Settings is the identity of the settings set.

@@ -30,7 +30,9 @@ type PassWish struct {
 	// the section and the seam's torch.
 	Work, Travel             float64
 	WorkStated, TravelStated bool
-	At                       Place
+	// Weave is that of these passes; none wished: the seam's.
+	Weave Weaving
+	At    Place
 }
 
 // Of returns what is asked of the passes of a role.
@@ -79,6 +81,7 @@ func wishForm(w *PassWish, settings *ref) record {
 		may("speed", quantity(unit.Speed, &w.Speed, weldSpeed, "5 mm/s")),
 		may("work", quantity(unit.Angle, &w.Work, workAngle, "45 deg")),
 		may("travel", travelForm(&w.Travel, "push 10 deg")),
+		may("weave", weaveForm(&w.Weave)),
 	}, check: func(ps *Problems, n node, clean bool) {
 		w.WorkStated, w.TravelStated = n.has("work"), n.has("travel")
 		if v, given := n.get("speed"); clean && given && w.Area > 0 {

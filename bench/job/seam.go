@@ -77,6 +77,7 @@ func (d *seamDraft) form() form {
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
 		need("weld", weldForm(&s.Weld)),
 		may("passes", d.passes.form(&s.Passes)),
+		may("weave", weaveForm(&s.Weave)),
 		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
 		fields: append(append(fields, d.copies.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},

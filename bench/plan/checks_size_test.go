@@ -31,6 +31,11 @@ func speed(s string) [2]string {
 
 func leg(s string) [2]string { return [2]string{"leg: 5 mm", "leg: " + s} }
 
+// weaving asks for a sine with these words.
+func weaving(s string) [2]string {
+	return [2]string{"weld: {leg: 5 mm}", "weld: {leg: 5 mm}\n    weave: {shape: sine, " + s + "}"}
+}
+
 // inOne asks for a leg in a single pass.
 func inOne(s string) [2]string {
 	return [2]string{"weld: {leg: 5 mm}", "weld: {leg: " + s + "}\n    passes: one"}
@@ -82,6 +87,13 @@ var sizeFaults = []fault{
 		code: finding.SeveralPasses, severity: finding.Note, where: "W1",
 		message: "W1: leg 7.0 mm is laid in 2 passes; in one it would be 27.0 mm2 of metal at 4.2 mm/s with 0.918 kJ/mm; at the heat that procedure WPS-07 allows, 6.4 mm/s, settings set 11 lays 17.6 mm2",
 		remedy:  "say passes: one, or passes: {most: ...}, to have it otherwise", source: "1.1 x 24.5 = 26.95; " + byMetal + "; 3.854/0.6 = 6.42 mm/s, 113.097/6.42 = 17.6"},
+	{name: "weave too fast for the arm", edits: [][2]string{noProcedure, weaving("amplitude: 20 mm, frequency: 20 Hz")},
+		code: finding.WeaveSpeed, severity: finding.Stop, where: "W1 at 0 mm", measured: "239", limit: "178", unit: "deg/s",
+		message: "W1 at 0 mm: travel and a weave of 20.0 mm at 20 Hz together ask 239 deg/s of j6, it can do 178",
+		remedy:  "weave at 14.9 Hz at most, or less wide", source: "limit 3.1 rad/s in the arm's file; speed by the test that runs along the wire's true path"},
+	{name: "weave too wide", edits: [][2]string{noProcedure, weaving("amplitude: 4 mm, frequency: 2.5 Hz")},
+		code: finding.WeaveUnusual, severity: finding.Caution, where: "W1",
+		message: "W1: weave amplitude 4 mm, 0.5 mm to 3 mm is usual", remedy: "change the amplitude, or lay stringer beads", source: "usual weaves, from memory"},
 	{name: "gap of a groove pulled", edits: [][2]string{noProcedure, {"joint: tee", "joint: butt"}, {"    upright: right\n", ""}, {"weld: {leg: 5 mm}", "weld: {groove: {prep: single V, gap: 3 mm, root_face: 1.5 mm, angle: 60 deg}}\n    gap: 5.5 mm"}},
 		code: finding.GrooveFitUp, severity: finding.Caution, where: "W1", measured: "5.5", limit: "3.0", unit: "mm",
 		message: "W1: gap 5.5 mm, 1 mm to 5 mm is allowed; the passes are planned for the groove as measured",

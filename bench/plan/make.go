@@ -155,7 +155,7 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 	return sideBySide(ctx, len(all), func(ctx context.Context, n int) error {
 		at := all[n]
 		if m.pass(at).Motion == nil {
-			return nil
+			return m.weaving(at)
 		}
 		if err := m.timing(m.pass(at)); err != nil {
 			return fmt.Errorf("%s: %w", m.passName(at), err)
@@ -163,7 +163,7 @@ func (m *maker) postures(ctx context.Context, progress Progress) error {
 		if err := m.corners(ctx, at); err != nil {
 			return fmt.Errorf("%s: %w", m.passName(at), err)
 		}
-		return nil
+		return m.weaving(at)
 	})
 }
 

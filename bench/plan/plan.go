@@ -99,6 +99,7 @@ type Pass struct {
 	// the contact-tip-to-work distance.
 	Above float64
 	Size  Size
+	Weave *Weaving // nil for a stringer bead
 	// Motion is nil when no posture was found, and so is the profile.
 	Motion  *Motion
 	Profile *Profile

@@ -35,7 +35,7 @@ func (z sizing) all(aim seam.Aim) (sized, error) {
 	}
 	z.settings = settingsOf(z.job, wishedSet(z.seam, wish.Root))
 	size, found, err := z.size()
-	return sized{passes: []Pass{{Number: 1, Aim: aim, Size: size}}, found: found}, err
+	return sized{passes: []Pass{{Number: 1, Aim: aim, Size: size, Weave: weaveOf(z.seam, &wish.Root)}}, found: found}, err
 }
 
 // wishedSet is the settings set of the passes of a role.
@@ -118,7 +118,7 @@ func (z sizing) lay(out *sized, plan section.Plan, aim seam.Aim, drawn func(*Siz
 			return fmt.Errorf("pass %d (%v): %w", i+1, q.Role, err)
 		}
 		drawn(&size)
-		pass := Pass{Number: len(out.passes) + 1, Role: q.Role, Layer: q.Layer, Aim: aim, Size: size}
+		pass := Pass{Number: len(out.passes) + 1, Role: q.Role, Layer: q.Layer, Aim: aim, Size: size, Weave: weaveOf(z.seam, wish)}
 		if err := pass.aimIn(plan, i, wish); err != nil {
 			return fmt.Errorf("pass %d (%v): %w", i+1, q.Role, err)
 		}

@@ -68,7 +68,11 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 	w.Flush()
 	for i := range p.Seams {
 		for k := range p.Seams[i].Passes {
-			r.corners(&p.Seams[i], &p.Seams[i].Passes[k])
+			pass := &p.Seams[i].Passes[k]
+			if pass.Weave != nil {
+				fmt.Fprintf(r.out, "%s weaves: %s\n", passTitle(&p.Seams[i], pass), pass.Weave.Text(r.system))
+			}
+			r.corners(&p.Seams[i], pass)
 		}
 	}
 	fmt.Fprintf(r.out, "\narc %s, air %s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), clock(p.Times.Total))
