@@ -179,33 +179,38 @@ func (d *seamDraft) once(ps *Problems, seen map[string]Place) {
 
 // Names lists what the seams are called that are made of this one, in the order
 // of welding: part by part of the seam itself, its copies, the mirror image and
-// its copies.
+// its copies. Stitches are not counted here: how many there are follows from the
+// length of the seam.
 func (s *Seam) Names() []string {
 	var names []string
-	for _, hand := range s.hands() {
-		for k := range max(1, s.Repeat.Count) {
-			for p := range len(s.Split.At) + 1 {
-				names = append(names, s.nameOf(hand, k, p))
-			}
+	for _, name := range s.copyNames() {
+		for p := range len(s.Split.At) + 1 {
+			names = append(names, s.partName(name, p))
 		}
 	}
 	return names
 }
 
-func (s *Seam) hands() []string {
+// Hands are the names of the seam and of its mirror image, where it has one.
+func (s *Seam) Hands() []string {
 	if s.Mirror.Name == "" {
 		return []string{s.Name}
 	}
 	return []string{s.Name, s.Mirror.Name}
 }
 
-func (s *Seam) nameOf(hand string, copied, part int) string {
-	name := hand
-	if copied > 0 {
-		name = fmt.Sprintf("%s %d", name, copied+1)
+// CopyName is what a copy, from 0, of a seam or its image is called.
+func (s *Seam) CopyName(hand string, copied int) string {
+	if copied == 0 {
+		return hand
 	}
-	if len(s.Split.At) > 0 {
-		name = fmt.Sprintf("%s part %d", name, part+1)
+	return fmt.Sprintf("%s %d", hand, copied+1)
+}
+
+// partName is what a part, from 0, of a seam or copy is called.
+func (s *Seam) partName(name string, part int) string {
+	if len(s.Split.At) == 0 {
+		return name
 	}
-	return name
+	return fmt.Sprintf("%s part %d", name, part+1)
 }

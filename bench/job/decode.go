@@ -169,6 +169,8 @@ func (d *draft) resolve(ps *Problems) {
 		s.path.met.names(ps, plates, tubes)
 		s.finish(j.Air, d.points.stood.when(s.seam.Points), baseFromMembers)
 		s.once(ps, seen)
+		s.restartOf(ps)
 		j.Seams = append(j.Seams, s.seam)
 	}
+	d.stitchNames(ps)
 }

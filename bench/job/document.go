@@ -50,7 +50,7 @@ func newDraft(file string) *draft {
 	s := &d.defaults.seam
 	s.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
 	s.TubeOnPlate.Sweep, s.Saddle.Sweep, s.TubeOnPlate.Wall = fullTurn, fullTurn, PlateTubeOutside
-	s.Split.TieIn = DefaultTieIn
+	s.Split.TieIn, s.Restart.TieIn = DefaultTieIn, DefaultTieIn
 	return d
 }
 

@@ -252,10 +252,13 @@ type Seam struct {
 	Meeting     Meeting
 	TubeOnPlate TubeOnPlate
 	Saddle      Saddle
-	// Mirror, Repeat and Split make several seams of this one; see Names.
-	Mirror Mirror
-	Repeat Repeat
-	Split  Split
+	// Mirror, Repeat and Split make several seams of this one; see Names. Stitches
+	// cut each of them, and Restart says which and how much of it is welded already.
+	Mirror   Mirror
+	Repeat   Repeat
+	Split    Split
+	Stitches Stitches
+	Restart  Restart
 	// Taught are labels of points taught on the seam where the path is known
 	// from elsewhere, in order of travel; empty: Points are the taught ones.
 	Taught []string

@@ -23,7 +23,7 @@ func (d *seamDraft) rules(ps *Problems) {
 	met := path.ofMembers()
 	unclear := path == "" && (d.read.has(string(PathMeeting)) || d.read.has(string(PathTubeOnPlate)) || d.read.has(string(PathSaddle)))
 	round := path == PathArc || path == PathCircle
-	for _, r := range append(d.pathRules(has), []rule{
+	for _, r := range append(append(d.pathRules(has), d.stitchRules(has)...), []rule{
 		{!met && !unclear && !d.read.means("base"), "base", "nothing",
 			"how the base plate faces", "add base: level, up or down, or how it was measured"},
 		{met && d.read.means("base"), "base", "",

@@ -18,7 +18,7 @@ func (d *seamDraft) pathRules(has func(string) bool) []rule {
 	open := known && !s.Closed && !d.halfClosed()
 	const closes = "on a closed path only"
 	return []rule{
-		{s.Closed && !has("overlap"), "overlap", "nothing",
+		{s.Closed && !has("overlap") && !has("stitches"), "overlap", "nothing",
 			"how far a closed path runs past its start", "add overlap: 15 mm; 0 mm ends where it began"},
 		{open && has("overlap"), "overlap", "",
 			"overlap " + closes, "delete overlap, or " + d.closing()},

@@ -16,6 +16,7 @@ type seamDraft struct {
 	name              ref
 	path              pathDraft
 	copies            copiesDraft
+	stitches          stitchesDraft
 	passes            passesDraft
 	taught, through   []ref
 	base, other       plateDraft
@@ -80,7 +81,7 @@ func (d *seamDraft) form() form {
 		may("weave", weaveForm(&s.Weave)),
 		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
-		fields: append(append(fields, d.copies.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},
+		fields: append(append(append(fields, d.copies.fields(s)...), d.stitches.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},
 		check: func(ps *Problems, n node, _ bool) {
 			d.read = n
 			if s.Fields == nil {

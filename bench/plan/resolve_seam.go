@@ -77,6 +77,9 @@ var unprefixed = strings.NewReplacer("seam: ", "", "curve: ", "", "fit: ", "")
 
 // all makes every seam that seam i of the document stands for.
 func (b *seamBuilder) all(i int) ([]seamShape, error) {
+	if b.seam.Stitches.Asked() || b.seam.Restart.At > 0 {
+		return nil, fmt.Errorf("stitches and restart are not planned: give the stretches as seams of their own")
+	}
 	shape, err := b.build()
 	if err != nil {
 		return nil, err
