@@ -51,6 +51,10 @@ const (
 	CM2 = CM * CM     // m2 in a cm2
 	In2 = Inch * Inch // m2 in an in2
 
+	MM4 = MM2 * MM2 // m4 in a mm4
+	CM4 = CM2 * CM2 // m4 in a cm4
+	In4 = In2 * In2 // m4 in an in4
+
 	KGPerH = 1.0 / Hour   // kg/s in a kg/h
 	LbPerH = Pound / Hour // kg/s in a lb/h
 

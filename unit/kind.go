@@ -26,6 +26,7 @@ const (
 	Frequency                // Hz
 	MassRate                 // kg/s, metal melted or deposited per time
 	Ratio                    // dimensionless, written in percent
+	SecondMoment             // m4, second moment of area of a section
 	kindCount
 )
 
@@ -84,6 +85,8 @@ var quantities = [kindCount]quantity{
 		preferred{KilogramsPerHour, 2}, preferred{PoundsPerHour, 2}},
 	Ratio: {"a percentage", []Unit{Percents},
 		preferred{Percents, 0}, preferred{Percents, 0}},
+	SecondMoment: {"a second moment of area", []Unit{Millimetres4, Centimetres4, Inches4},
+		preferred{Centimetres4, 1}, preferred{Inches4, 2}},
 }
 
 // quantity returns the description of k, the empty one for a Kind outside the

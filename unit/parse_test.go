@@ -59,6 +59,7 @@ func TestParse(t *testing.T) {
 		{"area", unit.Area, "18 mm^2", 18e-6},
 		{"hertz", unit.Frequency, "2.5 Hz", 2.5},
 		{"deposition rate", unit.MassRate, "3.6 kg/h", 0.001},
+		{"second moment of area", unit.SecondMoment, "800 cm^4", 8e-6},
 		{"percent", unit.Ratio, "80%", 0.8},
 	}
 	for _, row := range rows {

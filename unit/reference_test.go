@@ -32,6 +32,7 @@ func TestReferenceFactors(t *testing.T) {
 		{"NIST SP 811, foot cubed per minute, over 60", unit.GasFlow, "60 cfh", 4.719474e-4, 7},
 		{"SI, litre", unit.GasFlow, "60 L/min", 1e-3, 0},
 		{"NIST SP 811, square inch", unit.Area, "1 in2", 6.4516e-4, 0},
+		{"NIST SP 811, inch to the fourth power", unit.SecondMoment, "1 in4", 4.162314e-7, 7},
 		{"NIST SP 811, pound per hour", unit.MassRate, "1 lb/h", 1.259979e-4, 7},
 		{"arithmetic, 1000/0.0254", unit.EnergyPerLength, "1 kJ/in", 39370.08, 7},
 		{"SI", unit.Time, "1 h", 3600, 0},

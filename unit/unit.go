@@ -65,6 +65,9 @@ const (
 	KilogramsPerHour
 	PoundsPerHour
 	Percents
+	Millimetres4
+	Centimetres4
+	Inches4
 	unitCount
 )
 
@@ -129,6 +132,9 @@ var scales = [unitCount]scale{
 	Hertz:                   {symbol: "Hz", factor: big.NewRat(1, 1)},
 	KilogramsPerHour:        {symbol: "kg/h", factor: big.NewRat(1, 3600)},
 	PoundsPerHour:           {symbol: "lb/h", factor: big.NewRat(45359237, 360000000000)},
+	Millimetres4:            {symbol: "mm4", factor: big.NewRat(1, 1000000000000)},
+	Centimetres4:            {symbol: "cm4", factor: big.NewRat(1, 100000000)},
+	Inches4:                 {symbol: "in4", factor: big.NewRat(254*254*254*254, 1e16)},
 	Percents:                {symbol: "%", factor: big.NewRat(1, 100), also: []string{"percent"}},
 }
 

@@ -27,6 +27,7 @@ func TestConstantsAgreeWithUnits(t *testing.T) {
 		{unit.LitresPerMinute, unit.LPerMin}, {unit.CubicFeetPerHour, unit.CFH},
 		{unit.SquareMillimetres, unit.MM2}, {unit.SquareCentimetres, unit.CM2}, {unit.SquareInches, unit.In2},
 		{unit.Hertz, 1}, {unit.KilogramsPerHour, unit.KGPerH}, {unit.PoundsPerHour, unit.LbPerH}, {unit.Percents, unit.Percent},
+		{unit.Millimetres4, unit.MM4}, {unit.Centimetres4, unit.CM4}, {unit.Inches4, unit.In4},
 	}
 	seen := map[unit.Unit]bool{unit.Celsius: true, unit.Fahrenheit: true, unit.Kelvins: true} // these have offsets
 	for _, row := range rows {

@@ -24,27 +24,28 @@ type poseDoc struct {
 }
 
 type planDoc struct {
-	Seamwright    int          `json:"seamwright_plan" doc:"form of this file"`
-	Job           jobDoc       `json:"job" doc:"the job that was planned"`
-	Arm           string       `json:"arm" doc:"URDF file of the arm, as the job names it: relative to the job"`
-	BaseLink      string       `json:"base_link" doc:"link of the URDF that is the base frame, from which joints lead to the flange link: the arm's foot, or the top of a turning table that carries the part"`
-	FlangeLink    string       `json:"flange_link" doc:"link of the URDF that carries the torch"`
-	Joints        []string     `json:"joints" doc:"names of the joints from the base link to the flange link, in the order of q and of the columns j1 to jN; those of a turning table come first and are walked backwards; values are the URDF's"`
-	FlangeFromTip poseDoc      `json:"flange_from_tip" doc:"wire tip at nominal stick-out in the flange frame; z along the wire, out of the nozzle"`
-	WorldFromBase poseDoc      `json:"world_from_base" doc:"base frame in the world, z up; of a turning table with its joints at zero"`
-	FootLink      string       `json:"foot_link,omitempty" doc:"link of the URDF that stands still in the world where a turning table carries the part"`
-	WorldFromFoot *poseDoc     `json:"world_from_foot,omitempty" doc:"that link in the world, z up"`
-	Payload       float64      `json:"payload_kg,omitempty" doc:"what the arm may carry"`
-	TorchMass     float64      `json:"torch_mass_kg,omitempty" doc:"mass of torch, cable and bracket on the flange"`
-	HandGuiding   []string     `json:"hand_guiding,omitempty" doc:"notes for who guides the arm by hand, a line each"`
-	TipDistance   float64      `json:"contact_tip_distance_mm" doc:"nominal distance from contact tip to work"`
-	Fit           bool         `json:"fit" doc:"no finding stops the job"`
-	Checked       bool         `json:"checked_on_machine" doc:"a person has checked the run on the machine"`
-	Times         timesDoc     `json:"times" doc:"how long the run takes"`
-	Seams         []seamDoc    `json:"seams" doc:"seams in the order of welding"`
-	Steps         []stepDoc    `json:"steps" doc:"commanded moves from home to home; empty where no run was made"`
-	Findings      []findingDoc `json:"findings" doc:"the answer of every check that has one"`
-	Caution       string       `json:"caution" doc:"to be read before anything moves"`
+	Seamwright    int           `json:"seamwright_plan" doc:"form of this file"`
+	Job           jobDoc        `json:"job" doc:"the job that was planned"`
+	Arm           string        `json:"arm" doc:"URDF file of the arm, as the job names it: relative to the job"`
+	BaseLink      string        `json:"base_link" doc:"link of the URDF that is the base frame, from which joints lead to the flange link: the arm's foot, or the top of a turning table that carries the part"`
+	FlangeLink    string        `json:"flange_link" doc:"link of the URDF that carries the torch"`
+	Joints        []string      `json:"joints" doc:"names of the joints from the base link to the flange link, in the order of q and of the columns j1 to jN; those of a turning table come first and are walked backwards; values are the URDF's"`
+	FlangeFromTip poseDoc       `json:"flange_from_tip" doc:"wire tip at nominal stick-out in the flange frame; z along the wire, out of the nozzle"`
+	WorldFromBase poseDoc       `json:"world_from_base" doc:"base frame in the world, z up; of a turning table with its joints at zero"`
+	FootLink      string        `json:"foot_link,omitempty" doc:"link of the URDF that stands still in the world where a turning table carries the part"`
+	WorldFromFoot *poseDoc      `json:"world_from_foot,omitempty" doc:"that link in the world, z up"`
+	Payload       float64       `json:"payload_kg,omitempty" doc:"what the arm may carry"`
+	TorchMass     float64       `json:"torch_mass_kg,omitempty" doc:"mass of torch, cable and bracket on the flange"`
+	HandGuiding   []string      `json:"hand_guiding,omitempty" doc:"notes for who guides the arm by hand, a line each"`
+	TipDistance   float64       `json:"contact_tip_distance_mm" doc:"nominal distance from contact tip to work"`
+	Fit           bool          `json:"fit" doc:"no finding stops the job"`
+	Checked       bool          `json:"checked_on_machine" doc:"a person has checked the run on the machine"`
+	Times         timesDoc      `json:"times" doc:"how long the run takes"`
+	Seams         []seamDoc     `json:"seams" doc:"seams in the order of welding"`
+	Steps         []stepDoc     `json:"steps" doc:"commanded moves from home to home; empty where no run was made"`
+	Distortion    distortionDoc `json:"distortion" doc:"what the welds are likely to do to the part"`
+	Findings      []findingDoc  `json:"findings" doc:"the answer of every check that has one"`
+	Caution       string        `json:"caution" doc:"to be read before anything moves"`
 }
 
 type jobDoc struct {

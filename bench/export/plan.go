@@ -81,8 +81,8 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 		Fit:         p.Fit(),
 		Times:       timesDoc{Arc: r6(p.Times.Arc), Weld: r6(p.Times.Weld), Air: r6(p.Times.Air), Total: r6(p.Times.Total)},
 		Joints:      []string{}, Seams: []seamDoc{}, Steps: []stepDoc{}, // never null
-		Findings: newFindings(p.Findings),
-		Caution:  Caution,
+		Distortion: newDistortion(p), Findings: newFindings(p.Findings),
+		Caution: Caution,
 	}
 	if p.Cell.Table != nil {
 		foot := newPose(p.Cell.WorldFromFoot)

@@ -50,6 +50,8 @@ const (
 	GapAddsToLeg          Code = "gap-adds-to-leg"
 	GapTooLarge           Code = "gap-too-large"
 	SinglePassTooLarge    Code = "single-pass-too-large"
+	SeamOrder             Code = "another-order-bends-less"
+	BowUnknown            Code = "distortion-not-estimated"
 	WeaveUnusual          Code = "weave-out-of-the-usual"
 	WeaveSpeed            Code = "weave-beyond-joint"
 	SeveralPasses         Code = "laid-in-several-passes"
@@ -153,6 +155,8 @@ var checks = []Check{
 	{GapAddsToLeg, Note, "The gap is added to the leg", "fit-up gap over 2 mm", "re-fit, or accept the larger leg", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
 	{GapTooLarge, Stop, "A gap that must not be welded over", "fit-up gap over 5 mm", "re-fit the parts", "AWS D1.1:2020 clause 7.21.1 (READ, secondary)"},
 	{SinglePassTooLarge, Stop, "More than one pass may carry", "leg of a single pass against the procedure, else against the code's prequalified limit", "more passes, each a seam of its own", "AWS D1.1:2020 Table 5.1 (READ)"},
+	{SeamOrder, Note, "Another order of the seams would bend the part less", "moments of area times length times offset about the part's neutral axis, seam after seam", "change the order", "rules of thumb: balance, thick first, centre out, towards the free end (READ in workshop articles)"},
+	{BowUnknown, Note, "Distortion that cannot be estimated", "the ranges for which the rules were published", "correct the measures of the section", "the rules named"},
 	{WeaveUnusual, Caution, "A weave that shops would not use", "amplitude, frequency, dwells, advance in a cycle and width against what is usual", "change the weave, or lay stringer beads", "usual weaves (from memory); advance common practice, no source"},
 	{WeaveSpeed, Stop, "A weave that the arm cannot follow", "both edges solved for all along; joint speed of travel and weave together, and acceleration at the edges, against the joints' limits", "weave slower or less wide", byArm},
 	{SeveralPasses, Note, "The weld is laid in several passes", "leg and metal against what one pass may lay: as typed, by the procedure, else the code's limit or usual practice", "say passes: one, or passes: {most: ...}, to have it otherwise", "the limit named"},

@@ -173,4 +173,6 @@ func (d *draft) resolve(ps *Problems) {
 		j.Seams = append(j.Seams, s.seam)
 	}
 	d.stitchNames(ps)
+	j.Distortion = d.dist.resolve(ps, c, j.Cell)
+	j.Order = d.ordered(ps)
 }

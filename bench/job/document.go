@@ -21,6 +21,9 @@ type draft struct {
 	defaults  seamDraft
 	sets      []settingsDraft
 	seams     []seamDraft
+	dist      distortionDraft
+	order     []ref // of welding, by name
+	orderAt   Place
 }
 
 // maxSeams bounds the seams of one document.
@@ -74,6 +77,8 @@ func (d *draft) form() record {
 		need("home", named(&d.home, "home")),
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),
+		may("distortion", d.dist.form()),
+		may("order", placed{manyOf(&d.order, 1, 0, "seams", func(r *ref) form { return named(r, "W1") }).like("[W2, W1]"), &d.orderAt}),
 		may("defaults", d.defaults.defaultsForm()),
 		need("seams", manyOf(&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
 			*s = d.defaults.copy()

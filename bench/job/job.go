@@ -54,6 +54,10 @@ type Job struct {
 	Settings  []procedure.Settings
 	Procedure *procedure.Spec // nil: none given
 	Seams     []Seam
+	// Order names the seams as they are welded, in that order (see Seam.Names);
+	// nil: as they stand.
+	Order      []string
+	Distortion Distortion
 }
 
 // Place is where a value stands: a file as named in the document or on the

@@ -59,6 +59,7 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.run(); err != nil {
 		return nil, err
 	}
+	m.distortion()
 	m.check()
 	return m.plan, nil
 }

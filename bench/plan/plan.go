@@ -31,6 +31,8 @@ type Plan struct {
 	Steps []Step
 	Trace []Sample
 	Times Times
+	// Distortion is what the welds are likely to do to the part, by rules of thumb.
+	Distortion Distortion
 
 	Findings []finding.Finding
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamwright/bench/job"
@@ -68,7 +69,18 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 	if len(bad) > 0 {
 		return nil, &job.Problems{List: bad}
 	}
+	inOrder(shapes, j.Order)
 	return shapes, nil
+}
+
+// inOrder puts the seams into the order of welding that the document names; those
+// that it does not name, of a job with some of its seams alone, come last.
+func inOrder(shapes []seamShape, order []string) {
+	place := map[string]int{}
+	for i, name := range order {
+		place[name] = i - len(order)
+	}
+	slices.SortStableFunc(shapes, func(a, b seamShape) int { return place[a.doc.Name] - place[b.doc.Name] })
 }
 
 // unprefixed takes away the names of the packages that geometry's errors carry;

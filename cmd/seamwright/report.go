@@ -44,6 +44,7 @@ func (r report) print(j *job.Job, p *plan.Plan, dir string) error {
 			return err
 		}
 	}
+	r.distortion(p)
 	r.arm(j)
 	r.findings(p)
 	r.verdict(p, dir)
