@@ -42,7 +42,11 @@ func parseWord[T comparable](table []word[T], what, s string) (T, error) {
 	return none, fmt.Errorf("%s %q is not known; write one of: %s", what, s, strings.Join(names, ", "))
 }
 
+// unseparated drops what separates words. A Replacer is built with the package: one
+// a call would cost more than the reading itself.
+var unseparated = strings.NewReplacer(" ", "", "-", "", "_", "", "\t", "")
+
 // normalWord lowers s and drops what separates its words.
 func normalWord(s string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "", "\t", "").Replace(strings.ToLower(strings.TrimSpace(s)))
+	return unseparated.Replace(strings.ToLower(strings.TrimSpace(s)))
 }

@@ -57,7 +57,7 @@ func TestParseProblems(t *testing.T) {
 		{"unknown column", "mark,weld,seam,settings,colour\n", `weld list, line 1: a column "colour"; allowed: mark, weld, seam, settings, count, passes, by, angle, area; name it so, or take it out`},
 		{"column twice", "mark,mark,weld,seam,settings\n", "weld list, line 1, mark: a second column of this name; allowed: one; keep one"},
 		{"column missing", "mark,weld,seam\n", "weld list, line 1: no column settings; allowed: at least mark, weld, seam, settings; add the column"},
-		{"bare size", head + "W1,6 arrow side,1 m,11\n", `weld list, line 2, weld: bare size: the size "6" has no letter; allowed: z for a leg, a for a throat, s for a penetration; ask what the drawing means and write z6 or a6`},
+		{"bare size", head + "W1,6 arrow side,1 m,11\n", `weld list, line 2, weld: bare size: the size "6" has no letter; allowed: z for a leg, a for a throat, s for a penetration; ask what the drawing means and write z6 or a6; by AWS A2.4 it is the leg: write AWS: in front if the drawing is of that system`},
 		{"bare length", head + "W1,z6 arrow side,1200,11\n", `weld list, line 2, seam: "1200": it has no unit; allowed: mm, cm, m, in, ft; write the unit, such as "1200 mm" or "1200 in"`},
 		{"seam too long", head + "W1,z6 arrow side,1200000 mm,11\n", "weld list, line 2, seam: length of the joint 1200 m is outside 0.001 m to 1000 m; check the value and its unit; allowed: the range named; write the value of the drawing with its unit"},
 		{"nothing in a needed cell", head + "W1,,1 m,11\n", "weld list, line 2, weld: nothing; allowed: a value on every line; fill the cell"},

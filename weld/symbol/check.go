@@ -20,20 +20,34 @@ func (s Symbol) check() *Error {
 	if s.Side() == 0 {
 		return &Error{Name: NoWeld, Found: "neither side has a weld", Allowed: "a weld on the arrow side, the other side or both", Mend: "write the weld and its side"}
 	}
-	for _, w := range s.Welds() {
-		for _, check := range []func(System) *Error{w.checkSize, w.checkGroove, w.checkRun, w.checkFace} {
-			if err := check(s.System); err != nil {
+	for _, side := range []Side{ArrowSide, OtherSide} {
+		w := s.On(side)
+		if w.Kind == 0 {
+			continue
+		}
+		for _, c := range []struct {
+			what  string
+			check func(System) *Error
+		}{{"", w.checkSize}, {"", w.checkGroove}, {"length and spacing", w.checkRun}, {"contour", w.checkFace}} {
+			if err := c.check(s.System); err != nil {
+				err.of.side = side
+				if err.of.what == "" {
+					err.of.what = c.what
+				}
 				return err
 			}
 		}
 		if s.BrokenArrow && !w.Kind.OneMember() {
-			return &Error{Name: NotForKind, Found: fmt.Sprintf("a broken arrow to a %v weld", w.Kind), Allowed: "bevel, J, flare-bevel, which prepare one member", Mend: "leave the break out"}
+			return &Error{of: part{what: "broken arrow"}, Name: NotForKind, Found: fmt.Sprintf("a broken arrow to a %v weld", w.Kind), Allowed: "bevel, J, flare-bevel, which prepare one member", Mend: "leave the break out"}
 		}
 	}
 	if err := s.checkPattern(); err != nil {
-		return err
+		return err.about("pattern")
 	}
-	return s.Tail.check(s.System)
+	if err := s.Tail.check(s.System); err != nil {
+		return err.about("tail")
+	}
+	return nil
 }
 
 // mixed is the error for what the other code family writes.
@@ -83,28 +97,39 @@ func (w Weld) checkSize(system System) *Error {
 func (w Weld) checkGroove(system System) *Error {
 	switch {
 	case !w.Kind.Groove() && (w.Depth != 0 || w.Root.Stated || w.Angle != 0):
-		return &Error{Name: NotForKind, Found: "depth, root or angle of a fillet", Allowed: "them on a groove", Mend: "leave them out, or write the groove"}
+		return &Error{Name: NotForKind, Found: "depth, root or angle of a fillet", Allowed: "them on a groove", Mend: "leave them out, or write the groove", of: part{what: w.told()}}
 	case w.Angle != 0 && !w.Kind.angled():
-		return &Error{Name: NotForKind, Found: fmt.Sprintf("a groove angle of a %v weld", w.Kind), Allowed: "an angle on V, bevel, U or J", Mend: "leave the angle out"}
+		return &Error{Name: NotForKind, Found: fmt.Sprintf("a groove angle of a %v weld", w.Kind), Allowed: "an angle on V, bevel, U or J", Mend: "leave the angle out", of: part{what: "angle"}}
 	case w.Depth != 0 && system.Family() == weld.ISO:
-		return mixed("a depth of preparation in a symbol of "+system.String(), "s for the penetration", "write the penetration, and the depth in the tail or a detail")
+		return mixed("a depth of preparation in a symbol of "+system.String(), "s for the penetration", "write the penetration, and the depth in the tail or a detail").about("depth")
 	case system == AWSA24 && (w.Kind == VRootFace || w.Kind == BevelRootFace):
 		return mixed(w.Kind.String()+" in a symbol of AWS A2.4", "V or bevel with a depth of preparation", "write V or bevel and the depth")
 	}
-	var values []weld.Sensed
-	if w.Depth != 0 {
-		values = append(values, depthSense.Of(w.Depth))
-	}
-	if w.Root.Stated {
-		values = append(values, openingSense.Of(w.Root.Width))
-	}
-	if w.Angle != 0 {
-		values = append(values, grooveSense.Of(w.Angle))
-	}
-	if err := weld.CheckAll(values...); err != nil {
-		return senseError(err)
+	for _, m := range []struct {
+		what  string
+		given bool
+		value weld.Sensed
+	}{
+		{"depth", w.Depth != 0, depthSense.Of(w.Depth)},
+		{"root", w.Root.Stated, openingSense.Of(w.Root.Width)},
+		{"angle", w.Angle != 0, grooveSense.Of(w.Angle)},
+	} {
+		if err := weld.CheckAll(m.value); m.given && err != nil {
+			return senseError(err).about(m.what)
+		}
 	}
 	return nil
+}
+
+// told names the first of the measures of a groove that are stated.
+func (w Weld) told() string {
+	switch {
+	case w.Depth != 0:
+		return "depth"
+	case w.Root.Stated:
+		return "root"
+	}
+	return "angle"
 }
 
 // checkRun holds length, number and spacing against each other and the system.
@@ -120,8 +145,6 @@ func (w Weld) checkRun(system System) *Error {
 		return bad("part of a length and spacing", `a length; or length, spacing and what the spacing is`, `write "length 300", "3 x 50 (100)" or "50 pitch 100"`)
 	case r.Elements < 0 || r.Elements > maxElements:
 		return bad(fmt.Sprintf("%d elements", r.Elements), fmt.Sprintf("1 to %d", maxElements), "count them again")
-	case r.SpacingIs == ClearGap && r.Elements == 0:
-		return bad("a clear gap without the number of elements", "n x l (e)", fmt.Sprintf("write the number, such as 3 x %s (%s)", mm(r.Length), mm(r.Spacing)))
 	case r.SpacingIs == Pitch && !(r.Spacing > r.Length):
 		return &Error{Name: PitchTooSmall, Found: fmt.Sprintf("length %s, pitch %s", mm(r.Length), mm(r.Spacing)), Allowed: "a pitch above the length",
 			Mend: "swap the two, or leave the pitch out if the weld is continuous; pitch is centre to centre"}
@@ -152,9 +175,9 @@ func (w Weld) checkFace(system System) *Error {
 	case w.Contour == ToesBlended && system == AWSA24:
 		return mixed("blended toes, a symbol of ISO 2553, in one of AWS A2.4", "flat, convex, concave", "write the toes in the tail")
 	case w.Finish != 0 && system.Family() == weld.ISO:
-		return mixed("a finish letter of AWS A2.4 in a symbol of "+system.String(), "a contour", "write the finish in the tail")
+		return mixed("a finish letter of AWS A2.4 in a symbol of "+system.String(), "a contour", "write the finish in the tail").about("finish")
 	case w.Finish != 0 && (w.Contour == 0 || w.Contour == ToesBlended):
-		return &Error{Name: BadFinish, Found: "a finish without a contour", Allowed: "a finish behind flat, convex or concave", Mend: "write the contour too"}
+		return &Error{Name: BadFinish, Found: "a finish without a contour", Allowed: "a finish behind flat, convex or concave", Mend: "write the contour too", of: part{what: "finish"}}
 	}
 	return nil
 }

@@ -114,8 +114,12 @@ func (c *converter) toLegs(s Symbol) (Symbol, error) {
 func (c *converter) toAWS(w *Weld) error {
 	if r := w.Run; r.SpacingIs == ClearGap {
 		w.Run = Run{Length: r.Length, Spacing: r.Pitch(), SpacingIs: Pitch}
-		extent := float64(r.Elements)*r.Pitch() - r.Gap()
-		c.note("%v became %v; A2.4 does not number the elements: dimension the %s mm that they reach over", r, w.Run, mm(extent))
+		note := fmt.Sprintf("%v became %v", r, w.Run)
+		if r.Elements != 0 {
+			extent := float64(r.Elements)*r.Pitch() - r.Gap()
+			note += fmt.Sprintf("; A2.4 does not number the elements: dimension the %s mm that they reach over", mm(extent))
+		}
+		c.notes = append(c.notes, note)
 	}
 	if w.Contour == ToesBlended {
 		w.Contour = 0

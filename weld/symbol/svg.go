@@ -287,7 +287,10 @@ func (d *drawing) run(r Run) (length, spacing string) {
 	case r.SpacingIs == Pitch:
 		return d.length(r.Length) + "-" + d.length(r.Spacing), ""
 	case r.SpacingIs == ClearGap:
-		return fmt.Sprintf("%d × %s", r.Elements, mm(r.Length)), "(" + mm(r.Spacing) + ")"
+		if length = mm(r.Length); r.Elements != 0 {
+			length = fmt.Sprintf("%d × %s", r.Elements, length)
+		}
+		return length, "(" + mm(r.Spacing) + ")"
 	}
 	return d.length(r.Length), ""
 }

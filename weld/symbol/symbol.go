@@ -37,6 +37,17 @@ type Opening struct {
 	Stated bool
 }
 
+// On returns the weld of the arrow side or the other side; the zero Weld for none.
+func (s Symbol) On(side Side) Weld {
+	switch side {
+	case ArrowSide:
+		return s.Arrow
+	case OtherSide:
+		return s.Other
+	}
+	return Weld{}
+}
+
 // Side returns where the symbol calls for welds.
 func (s Symbol) Side() Side {
 	switch arrow, other := s.Arrow.Kind != 0, s.Other.Kind != 0; {
