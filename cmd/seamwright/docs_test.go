@@ -44,3 +44,67 @@ func TestDocsListEveryQuestion(t *testing.T) {
 		}
 	}
 }
+
+// The examples of the pages that show calls are what the program answers. A call
+// stands after "$ " in a block of the console, run from the root of the project.
+func TestDocsShowWhatIsAnswered(t *testing.T) {
+	t.Chdir(filepath.Join("..", ".."))
+	for _, page := range []string{"quote.md"} {
+		name := filepath.Join("docs", page)
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		blocks := strings.Split(string(data), "```console\n")
+		if len(blocks) < 2 {
+			t.Errorf("%s shows no call", page)
+		}
+		for i, block := range blocks[1:] {
+			_, after, ends := strings.Cut(block, "```\n")
+			if !ends {
+				t.Fatalf("%s: a block that does not end", page)
+			}
+			shown := strings.TrimSuffix(block, "```\n"+after)
+			got := answered(t, shown)
+			if *update {
+				blocks[i+1] = got + "```\n" + after
+			} else if got != shown {
+				t.Errorf("%s shows\n%s\nthe program answers\n%s", page, shown, got)
+			}
+		}
+		if *update {
+			lay(t, name, strings.Join(blocks, "```console\n"))
+		}
+	}
+}
+
+// answered runs the calls of a block and returns the block with their answers.
+func answered(t *testing.T, block string) string {
+	t.Helper()
+	var out strings.Builder
+	for line := range strings.Lines(block) {
+		words, isCall := strings.CutPrefix(line, "$ seamwright ")
+		if !isCall {
+			continue
+		}
+		a := call(arguments(words)...)
+		if a.code == exitUnusable {
+			t.Errorf("%q: %s", line, a.errors)
+		}
+		out.WriteString(line + a.out)
+	}
+	return out.String()
+}
+
+// arguments splits a call as a shell does, with double quotes.
+func arguments(line string) []string {
+	var out []string
+	for i, part := range strings.Split(strings.TrimSpace(line), "\"") {
+		if i%2 == 1 {
+			out = append(out, part)
+		} else {
+			out = append(out, strings.Fields(part)...)
+		}
+	}
+	return out
+}

@@ -9,6 +9,7 @@
 //	seamwright plan JOB.yaml -o DIR
 //	seamwright orient "fixed x-y-z degrees" 134.37 -8.54 34.13
 //	seamwright size --leg "5 mm" --wire "1.0 mm" --feed "9 m/min"
+//	seamwright quote WELDS.csv --settings FILE
 package main
 
 import (
@@ -68,7 +69,7 @@ func runAt(ctx context.Context, args []string, d desk) (code int) {
 		Args:          cobra.NoArgs,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand(), completionCommand())
+	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand(), quoteCommand(), completionCommand())
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)

@@ -49,6 +49,23 @@ type Item struct {
 	Angle    float64 // included angle between the plates of a fillet, rad
 	// Area is the bead area of one weld, m2; 0 for the area of the fillet's size.
 	Area float64
+	// Laid is the weld as it was planned; it then stands for Symbol, Seam, Settings,
+	// Passes, Angle and Area. nil for a line of a list.
+	Laid *Laid
+}
+
+// Laid is a weld as a plan lays it.
+type Laid struct {
+	Words  string // the size in words, such as "z6"
+	Passes []Pass // in the order of welding
+	Fillet bool   // its metal was worked out with the face factor of the settings set
+}
+
+// Pass is one pass of a planned weld.
+type Pass struct {
+	Settings string  // ID of the settings set
+	Area     float64 // of the bead, m2
+	Length   float64 // m
 }
 
 // columns are the columns of a weld list; those that are needed come first.

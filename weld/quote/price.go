@@ -3,13 +3,11 @@ package quote
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/deposit"
 	"seamwright/weld/procedure"
-	"seamwright/weld/symbol"
 )
 
 // Way is how the shop welds: the arm, or by hand.
@@ -31,19 +29,24 @@ type Request struct {
 	Hand     Way
 	Parts    int     // in the batch
 	Density  float64 // of the weld metal, kg/m3; 0 for steel
+	// SourceEfficiency is the share of mains power that reaches the arc,
+	// dimensionless; 0 for the usual one.
+	SourceEfficiency float64
 }
 
 // Line is what one line of the list takes in a part.
 type Line struct {
 	Item
-	Length  float64 // weld length in a part, m
-	Starts  int     // arc starts in a part
-	Area    float64 // bead area of one weld, the mean of both sides where they differ, m2
-	Travel  float64 // travel speed of a pass, m/s
-	Mass    float64 // weld metal in a part, kg
-	ArcTime float64 // in a part, s
-	ByArm   deposit.Use
-	ByHand  deposit.Use
+	Length   float64     // weld length in a part, m
+	Starts   int         // arc starts in a part
+	Area     float64     // bead area of one weld, the mean of both sides where they differ, m2
+	Travel   float64     // travel speed of a pass, the mean over the passes, m/s
+	Mass     float64     // weld metal in a part, kg
+	ArcTime  float64     // in a part, s
+	ByArm    deposit.Use // by the arm; zero for a weld that is made by hand in any case
+	ByHand   deposit.Use
+	CostArm  float64 // of ByArm, in currency units
+	CostHand float64 // of ByHand, in currency units
 	// Cautions say what makes the line doubtful, such as a travel speed that no
 	// pass has.
 	Cautions []string
@@ -78,11 +81,12 @@ var (
 	timeSense   = weld.Sense{What: "time", Low: 0, High: 1e7, Unit: unit.Hours}
 	factorSense = weld.Sense{What: "operating factor (arc time over worked time)", Low: 0.02, High: 1}
 	partSense   = weld.Sense{What: "number of parts", Low: 1, High: 1e7}
+	massSense   = weld.Sense{What: "density in kg/m3", Low: 2000, High: 12000}
 )
 
 // Price makes a quote. Each weld takes the metal of its size: for a fillet k
 // times the flat area, k the settings set's planning factor; for a groove the
-// area of the list. Arc time is metal over deposition rate, and the times that
+// area of the list; for a planned weld what its passes lay. Arc time is metal over deposition rate, and the times that
 // the set holds at each start and end with the arc burning; worked time is arc
 // time over the operating factor. DERIVED; the factors carry their own source.
 // Power is drawn where the set knows volts and amps or power.
@@ -90,10 +94,12 @@ var (
 // Problems of the list carry their line, see Problems; the others say what is
 // wrong with the request.
 func Price(q Request) (Quote, error) {
+	density := weld.Figure{Value: q.Density, Source: weld.Source{Mark: weld.Given, Code: "the shop's own"}}
 	if q.Density == 0 {
 		q.Density = deposit.SteelDensity
+		density = weld.Figure{Value: q.Density, Source: weld.Source{Mark: weld.Memory, Code: "handbook density of mild-steel weld metal"}}
 	}
-	p := pricer{Request: q, sets: map[string]procedure.Settings{}}
+	p := pricer{Request: q, sets: map[string]procedure.Settings{}, said: map[string]bool{}}
 	if err := p.prepare(); err != nil {
 		return Quote{}, err
 	}
@@ -116,7 +122,7 @@ func Price(q Request) (Quote, error) {
 	if out.BreakEven, err = deposit.BreakEvenOf(out.WithArm.Batch, out.AllByHand.Batch); err != nil {
 		return Quote{}, err
 	}
-	out.Assumptions = p.assumptions
+	out.Assumptions = append(p.assumptions, Assumption{"density of the weld metal, kg/m3", density})
 	return out, nil
 }
 
@@ -131,7 +137,6 @@ type pricer struct {
 
 // prepare checks the request apart from its items.
 func (p *pricer) prepare() error {
-	p.said = map[string]bool{}
 	for _, s := range p.Settings {
 		if err := s.Validate(); err != nil {
 			return fmt.Errorf("quote: %w", err)
@@ -145,7 +150,7 @@ func (p *pricer) prepare() error {
 	if len(p.Items) == 0 {
 		return errors.New("quote: no welds; allowed: one or more; read a weld list first")
 	}
-	if err := partSense.Check(float64(p.Parts)); err != nil {
+	if err := weld.CheckAll(partSense.Of(float64(p.Parts)), massSense.Of(p.Density)); err != nil {
 		return fmt.Errorf("quote: %w", err)
 	}
 	for _, w := range []struct {
@@ -188,103 +193,6 @@ func (p *pricer) assume(what string, f weld.Figure) {
 		p.said[what] = true
 		p.assumptions = append(p.assumptions, Assumption{what, f})
 	}
-}
-
-// line works out one line of the list.
-func (p *pricer) line(it Item) (Line, error) {
-	set, ok := p.sets[it.Settings]
-	if !ok {
-		return Line{}, &Problem{it.Line, "settings", fmt.Sprintf("settings set %q", it.Settings), strings.Join(p.known, ", "), "name a set that the shop has"}
-	}
-	fail := func(column string, err error) (Line, error) {
-		return Line{}, &Problem{it.Line, column, err.Error(), "what the ranges of sense hold", "check the line and its settings set"}
-	}
-	melt, err := set.Melt()
-	if err != nil {
-		return fail("settings", err)
-	}
-	p.assume("deposition efficiency, settings set "+set.ID, set.DepositionEfficiency())
-	out := Line{Item: it}
-	volume := 0.0 // of weld metal in a part, m3
-	for _, w := range it.Symbol.Welds() {
-		area := it.Area
-		if area == 0 {
-			if area, err = filletArea(w, it.Angle, set); err != nil {
-				return fail("weld", err)
-			}
-			p.assume("face factor, settings set "+set.ID, set.PlanningFactor())
-		}
-		over, err := w.Run.Over(it.Seam)
-		if err != nil {
-			return fail("seam", err)
-		}
-		length := float64(it.Count) * over.Weld
-		volume += area * length
-		out.Length += length
-		out.Starts += it.Count * over.Elements * it.Passes
-	}
-	out.Area = volume / out.Length
-	out.Mass = volume * p.Density
-	if out.Travel, err = melt.TravelForArea(out.Area / float64(it.Passes)); err != nil {
-		return fail("passes", err)
-	}
-	if limit := weld.TravelSpeedLimit(); !limit.Range.Contains(out.Travel) {
-		out.Cautions = append(out.Cautions, fmt.Sprintf("a pass would travel at %s, outside %s to %s (%v): check the number of passes and the settings set",
-			unit.Format(out.Travel, unit.MillimetresPerSecond, 1), unit.Format(limit.Range.Low, unit.MillimetresPerSecond, 0), unit.Format(limit.Range.High, unit.MillimetresPerSecond, 0), limit.Source))
-	}
-	burning := set.Phases.StartDelay + set.Phases.CraterFill
-	out.ArcTime = volume/melt.Flow() + float64(out.Starts)*burning
-	return p.uses(out, set, melt)
-}
-
-// filletArea is the bead area of a fillet of the symbol's size, m2.
-func filletArea(w symbol.Weld, angle float64, set procedure.Settings) (float64, error) {
-	leg, ratio := w.Size.Value, 1.0
-	if w.Size.Is == symbol.Throat {
-		var err error
-		if leg, err = symbol.LegOf(leg, angle); err != nil {
-			return 0, err
-		}
-	}
-	if w.Size.Second != 0 {
-		ratio = w.Size.Second / w.Size.Value
-	}
-	return set.Shape(angle, ratio).Area(leg)
-}
-
-// uses works out what a line takes by the arm and by hand.
-func (p *pricer) uses(out Line, set procedure.Settings, melt deposit.Melt) (Line, error) {
-	use := deposit.Use{Wire: out.Mass / melt.Efficiency}
-	if set.GasFlow != 0 {
-		gas, err := deposit.Gas{Flow: set.GasFlow, PreFlow: set.Phases.PreFlow, PostFlow: set.Phases.PostFlow}.Used(out.ArcTime, out.Starts)
-		if err != nil {
-			return Line{}, &Problem{out.Line, "settings", err.Error(), "what the ranges of sense hold", "check the gas of the settings set"}
-		}
-		use.Gas = gas
-	} else {
-		out.Cautions = append(out.Cautions, "no gas counted: settings set "+set.ID+" has no gas flow")
-	}
-	power := set.Power
-	if power == 0 {
-		power = set.Volts * set.Amps
-	}
-	if power != 0 {
-		source := deposit.SourceEfficiency()
-		p.assume("efficiency of the power source", source)
-		energy, err := deposit.MainsEnergy(power, out.ArcTime, source.Value)
-		if err != nil {
-			return Line{}, &Problem{out.Line, "settings", err.Error(), "what the ranges of sense hold", "check volts and amps of the settings set"}
-		}
-		use.Energy = energy
-	} else {
-		out.Cautions = append(out.Cautions, "no power counted: settings set "+set.ID+" has neither power nor volts and amps")
-	}
-	out.ByArm, out.ByHand = use, use
-	out.ByArm.Time, out.ByHand.Time = out.ArcTime/p.Arm.Factor, out.ArcTime/p.Hand.Factor
-	if out.By == Hand {
-		out.ByArm = deposit.Use{}
-	}
-	return out, nil
 }
 
 // plan adds the lines up for one way to weld the part.

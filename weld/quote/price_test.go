@@ -214,3 +214,29 @@ func BenchmarkThousandLines(b *testing.B) {
 		}
 	}
 }
+
+// TestPlannedWeld: a weld as planned takes what the same weld of a list takes,
+// its passes each with their own set.
+func TestPlannedWeld(t *testing.T) {
+	q := request(t, "mark,weld,seam,settings,count,passes\nW1,z6 arrow side,2.4 m,11,2,2\n", 1)
+	listed := price(t, q).Lines[0]
+	half := 1.1 * 18 / 2 * unit.MM2
+	q.Items = []quote.Item{{Mark: "W1", Count: 2, By: quote.Arm, Laid: &quote.Laid{Words: "leg 6 mm", Passes: []quote.Pass{{"11", half, 2.4}, {"12", half, 2.4}}, Fillet: true}}}
+	planned := price(t, q).Lines[0]
+	for _, row := range []struct {
+		name string
+		a, b float64
+	}{{"metal", planned.Mass, listed.Mass}, {"arc", planned.ArcTime, listed.ArcTime}, {"travel", planned.Travel, listed.Travel}, {"area", planned.Area, listed.Area},
+		{"length", planned.Length, listed.Length}, {"gas", planned.ByHand.Gas, listed.ByHand.Gas}, {"energy", planned.ByArm.Energy / 1e6, listed.ByArm.Energy / 1e6}, {"cost", planned.CostArm, listed.CostArm}} {
+		if math.Abs(row.a-row.b) > 1e-9 || row.a == 0 {
+			t.Errorf("%s %g, want %g", row.name, row.a, row.b)
+		}
+	}
+	if planned.Starts != listed.Starts || planned.Passes != 2 {
+		t.Errorf("%d starts, %d passes", planned.Starts, planned.Passes)
+	}
+	q.Items[0].Laid = &quote.Laid{}
+	if _, err := quote.Price(q); err == nil || !strings.Contains(err.Error(), "a planned weld without passes") {
+		t.Errorf("no passes: %v", err)
+	}
+}
