@@ -221,7 +221,7 @@ func TestQuoteOfBadInput(t *testing.T) {
 		{"no parts", []string{in("welds.csv"), "--settings", in("settings.yaml"), "--quantity", "0"}, "--quantity 0: 1 or more is allowed"},
 		{"units", []string{in("welds.csv"), "--settings", in("settings.yaml"), "--units", "cubit"}, "--units: \"cubit\" is not a system of units: allowed are metric and inch-pound"},
 		{"bad list", []string{in("bad.csv"), "--settings", in("settings.yaml")},
-			"bad.csv:2: weld: found bare size: the size \"6\" has no letter; allowed: z for a leg, a for a throat, s for a penetration; ask what the drawing means and write z6 or a6\n" +
+			"bad.csv:2: weld: found bare size: the size \"6\" has no letter; allowed: z for a leg, a for a throat, s for a penetration; ask what the drawing means and write z6 or a6; by AWS A2.4 it is the leg: write AWS: in front if the drawing is of that system\n" +
 				"bad.csv:3: seam: found \"1\": it has no unit; allowed: mm, cm, m, in, ft; write the unit, such as \"1 mm\" or \"1 in\""},
 		{"unknown set", []string{in("other.csv"), "--settings", in("settings.yaml")}, `other.csv:2: settings: found settings set "12"; allowed: 11; name a set that the shop has`},
 		{"broken settings", []string{in("welds.csv"), "--settings", in("broken.yaml")}, `broken.yaml:2:51: sets[0].wire: found "1.2" (it has no unit); allowed: a length in mm, cm, m, in or ft; write the unit, such as "1.2 mm" or "1.2 in"`},
