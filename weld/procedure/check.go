@@ -8,6 +8,7 @@ import (
 // that cannot be zero; angles and temperatures say whether they are known.
 type Planned struct {
 	Family weld.CodeFamily // code family of the job
+	Run    Which
 
 	Settings Settings
 	Travel   float64 // travel speed along the seam, m/s
@@ -27,12 +28,13 @@ type Planned struct {
 	PassThroat float64 // its throat, m
 
 	ParentGroup string
-	Polarity    Polarity
 	Technique   Technique
 	// Amplitude and Frequency are those of the weave, m and Hz; they are known
 	// where the technique is, 0 for a stringer.
 	Amplitude, Frequency float64
-	Preheat, Interpass   Temperature
+	// Preheat is the temperature before the first run, Interpass that before each
+	// further one.
+	Preheat, Interpass Temperature
 }
 
 // Angle is an angle that may not be known.

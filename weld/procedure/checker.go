@@ -43,7 +43,7 @@ func NewChecker(s Spec, further *Further) (*Checker, error) {
 		c.polarities, c.techniques = names(further.Polarities), names(further.Techniques)
 	}
 	for _, d := range s.WireDiameters {
-		c.wires = append(c.wires, fmt.Sprintf("%.4g mm", d*1e3))
+		c.wires = append(c.wires, millimetres(d))
 	}
 	return c, nil
 }
@@ -54,8 +54,9 @@ const itemsMost = 30
 // Check compares a planned pass with the procedure, item by item in fixed
 // order. Every item appears, those that the procedure does not limit as
 // NotStated, those that the plan does not know as NotKnown; progression only in
-// vertical positions, where alone it is a variable, and weave frequency not for
-// a stringer.
+// vertical positions, where alone it is a variable, weave frequency not for a
+// stringer, preheat for the first pass and interpass temperature for the others
+// (both where the plan does not say which pass it is).
 func (c *Checker) Check(p Planned) ([]Verdict, error) {
 	return c.Append(make([]Verdict, 0, itemsMost), p)
 }
@@ -134,6 +135,12 @@ func (c *check) word(item Item, found string, allowed []string) {
 // tenth of the step between 0.045 in and 1.2 mm, which are different wires.
 const sameWire = 5e-6
 
+// isWire reports whether two statements (m) are of one wire.
+func isWire(a, b float64) bool { return math.Abs(a-b) <= sameWire }
+
+// millimetres shows a wire diameter given in m.
+func millimetres(d float64) string { return fmt.Sprintf("%.4g mm", d*1e3) }
+
 // wireDiameter gives the verdict on the wire, which is a list of numbers.
 func (c *check) wireDiameter() {
 	v := Verdict{Item: ItemWireDiameter, Measured: c.plan.Settings.WireDiameter, Unit: "m", Allowed: c.wires, Source: c.sourceOf(ItemWireDiameter)}
@@ -145,7 +152,7 @@ func (c *check) wireDiameter() {
 	default:
 		v.State = Outside
 		for _, d := range c.spec.WireDiameters {
-			if math.Abs(d-v.Measured) <= sameWire {
+			if isWire(d, v.Measured) {
 				v.State = Inside
 			}
 		}
@@ -271,12 +278,16 @@ func (c *check) later() {
 		return
 	}
 	c.word(ItemParentGroup, p.ParentGroup, f.ParentGroups)
-	c.word(ItemPolarity, name(p.Polarity), c.polarities)
+	c.word(ItemPolarity, name(p.Settings.Polarity), c.polarities)
 	c.word(ItemTechnique, name(p.Technique), c.techniques)
 	c.number(ItemAmplitude, p.Amplitude, p.Technique != 0, f.Amplitude, "m", "half of the width")
 	if p.Technique != Stringer { // which has no frequency
 		c.number(ItemFrequency, p.Frequency, p.Technique == Weave, f.Frequency, "Hz", "")
 	}
-	c.number(ItemPreheat, p.Preheat.DegC, p.Preheat.Known, f.Preheat, "degC", "")
-	c.number(ItemInterpass, p.Interpass.DegC, p.Interpass.Known, f.Interpass, "degC", "")
+	if p.Run.Number <= 1 {
+		c.number(ItemPreheat, p.Preheat.DegC, p.Preheat.Known, f.Preheat, "degC", "")
+	}
+	if p.Run.Number != 1 { // between passes
+		c.number(ItemInterpass, p.Interpass.DegC, p.Interpass.Known, f.Interpass, "degC", "")
+	}
 }

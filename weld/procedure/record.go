@@ -22,6 +22,8 @@ type Permitted struct {
 	// Silent are the variables for which the record has no value: their items
 	// are not stated in Limits, which is no pass.
 	Silent []Item
+
+	process weld.Process // as welded
 }
 
 // Permitted returns the procedure that the record supports: each variable's
@@ -33,10 +35,13 @@ func (r Record) Permitted(variables []Variable) (Permitted, error) {
 	if p.Family != weld.ISO && p.Family != weld.AWS {
 		return Permitted{}, fmt.Errorf("qualification record %q: %v; say ISO or AWS", r.ID, p.Family)
 	}
-	b := bounder{record: r, out: Permitted{Limits: WPS{Common: Spec{ID: "by " + r.ID, Qualification: r.ID, Family: p.Family}, Further: Further{Sources: map[Item]weld.Source{}}}}}
+	b := bounder{record: r, out: Permitted{process: p.Settings.Process, Limits: WPS{Common: Spec{ID: "by " + r.ID, Qualification: r.ID, Family: p.Family}, Further: Further{Sources: map[Item]weld.Source{}}}}}
 	for _, v := range variables {
 		if v.Source.Family != p.Family {
 			return Permitted{}, fmt.Errorf("qualification record %q is of the %v family, the variable %q of %v; codes are never mixed in one check", r.ID, p.Family, v, v.Source.Family)
+		}
+		if v.Item == ItemProgression && !p.Position.Name(p.Family).Vertical() {
+			continue // a variable of vertical positions alone
 		}
 		stated, err := b.apply(v)
 		switch {
@@ -104,7 +109,7 @@ func (b *bounder) word(item Item) (stated bool, err error) {
 	case ItemParentGroup:
 		f.ParentGroups, stated = one(p.ParentGroup)
 	case ItemPolarity:
-		f.Polarities, stated = one(p.Polarity)
+		f.Polarities, stated = one(p.Settings.Polarity)
 	case ItemTechnique:
 		f.Techniques, stated = one(p.Technique)
 	default:

@@ -19,6 +19,7 @@ type Settings struct {
 
 	Process  weld.Process
 	Transfer weld.Transfer
+	Polarity Polarity // 0: not known
 
 	WireDiameter float64 // m
 	WireClass    string  // such as "G 42 4 M21 3Si1" or "ER70S-6"

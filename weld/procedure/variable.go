@@ -73,10 +73,21 @@ func (v Variable) Range(qualified float64) weld.Range {
 // D11Variables returns the essential variables of AWS D1.1 for a wire process
 // (gas-metal arc, metal-cored or flux-cored), without impact tests. The shares
 // are those of D11Tolerances. From memory, but for current type, polarity and
-// progression (Table 6.6 of 2025, READ in a code commentary) and any change of
-// the wire diameter (READ in a forum). What D1.1 qualifies beyond the record's
-// own position, thickness and joint is not held here: those stay as welded or
-// not stated.
+// progression (Table 6.6 of 2025, READ in a code commentary) and the wire
+// diameter of solid wire.
+//
+// Of the wire diameter two statements are at hand that differ: "an increase asks
+// for a new qualification" (from memory, no edition) and "any change does" (READ
+// in a public forum on a procedure of the 2015 edition, a secondary source). A
+// third, from memory, would explain both: the table asks by process, any increase
+// or decrease for gas-metal arc and any increase for flux-cored wire. Nobody has
+// opened the table. So any change counts for solid and metal-cored wire, the
+// stricter and better sourced reading: at worst a thinner wire that the code
+// allows is called a change. For flux-cored wire an increase counts, from memory.
+// The source of a verdict says which; the code in the contract decides.
+//
+// What D1.1 qualifies beyond the record's own position, thickness and joint is not
+// held here: those stay as welded or not stated.
 func D11Variables(p weld.Process) ([]Variable, error) {
 	if !p.Planned() {
 		return nil, fmt.Errorf("essential variables of AWS D1.1: %v is not held; allowed: 131, 135, 136, 138; open the code for other processes", p)
@@ -85,7 +96,7 @@ func D11Variables(p weld.Process) ([]Variable, error) {
 	low, read, forum := memory, memory, memory
 	low.Note = "low confidence: open the edition in the contract"
 	read.Mark, read.Edition, read.Clause, read.Note = weld.Read, "2025", "Table 6.6", "as a code commentary has it"
-	forum.Mark, forum.Note = weld.Read, "as a forum has it"
+	forum.Mark, forum.Note = weld.Read, "as a forum has it; others say an increase only: open the edition in the contract"
 	diameter := Variable{Item: ItemWireDiameter, Rule: NoChange, Source: forum}
 	if p == weld.FluxCored {
 		diameter.Rule, diameter.Source = NoIncrease, memory

@@ -3,8 +3,10 @@ package procedure
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"seamwright/weld"
+	"seamwright/weld/section"
 )
 
 // WPS is a whole welding procedure specification: the limits that a pass is
@@ -47,88 +49,21 @@ type WPS struct {
 	PostWeldHeat       string
 
 	Runs []Run // in order; none: Common holds for all
-}
 
-// Run is what a procedure states for some runs, beside or inside of what holds
-// for all. Zero fields state nothing.
-type Run struct {
-	First int // number of the first run, 1 for the root
-	Last  int // number of the last; 0 for all further runs
-	Name  string
-
-	Process      weld.Process
-	Transfer     weld.Transfer
-	WireClass    string
-	WireDiameter float64 // m
-	Polarity     Polarity
-	Technique    Technique
-
-	Current   weld.Range // A
-	Voltage   weld.Range // V
-	Feed      weld.Range // wire feed speed, m/s
-	Travel    weld.Range // travel speed along the seam, m/s
-	Energy    weld.Range // J/m, of the quantity that Spec.EnergyIs names
-	Amplitude weld.Range // of a weave, m
-}
-
-// has reports whether the run number belongs to the run.
-func (r Run) has(n int) bool { return n >= r.First && (r.Last == 0 || n <= r.Last) }
-
-// String returns "run 1", "runs 2 to 4", "runs from 2 on".
-func (r Run) String() string {
-	switch {
-	case r.Last == 0:
-		return fmt.Sprintf("runs from %d on", r.First)
-	case r.Last == r.First:
-		return fmt.Sprintf("run %d", r.First)
-	}
-	return fmt.Sprintf("runs %d to %d", r.First, r.Last)
-}
-
-// runRange pairs a run's range with that of all runs.
-type runRange struct {
-	item   Item
-	own    weld.Range  // in the unit of the item
-	common *weld.Range // in the unit of the item
-}
-
-// ranges lists the ranges of the run beside those that they narrow.
-func (r Run) ranges(s *Spec, f *Further) []runRange {
-	return []runRange{
-		{ItemCurrent, r.Current, &s.Current}, {ItemVoltage, r.Voltage, &s.Voltage}, {ItemFeed, r.Feed, &s.Feed},
-		{ItemTravelSpeed, r.Travel, &s.Travel}, {ItemEnergy, r.Energy, &s.Energy}, {ItemAmplitude, r.Amplitude, &f.Amplitude},
-	}
+	QualifiedBy *Qualification // nil: its record is not given, or by name alone
 }
 
 // Validate reports limits that are out of order or of the other code family,
-// and runs that overlap, run backward or leave the limits of all runs, joined
-// into one error that names the procedure.
+// and runs that overlap, leave a pass out, run backward or leave the limits of
+// all runs, joined into one error that names the procedure.
 func (w WPS) Validate() error {
 	if err := w.Common.Validate(); err != nil {
 		return err
 	}
 	errs := []error{w.Further.Validate()}
-	for i, r := range w.Runs {
-		add := func(format string, args ...any) {
-			errs = append(errs, fmt.Errorf("%v: %s", r, fmt.Sprintf(format, args...)))
-		}
-		if r.First < 1 || r.Last != 0 && r.Last < r.First {
-			add("numbers %d to %d; allowed: 1 and up, in order, 0 for all further runs; number the runs as they are welded", r.First, r.Last)
-			continue
-		}
-		if i > 0 && w.Runs[i-1].has(r.First) {
-			add("run %d is stated twice; allowed: once; end the runs before it at %d", r.First, r.First-1)
-		}
-		s, f := w.Common, w.Further
-		for _, x := range r.ranges(&s, &f) {
-			if err := x.own.Validate(); err != nil {
-				add("%s: %v", x.item, err)
-			} else if leaves(x.own, *x.common) {
-				add("its %s leaves the range of all runs; allowed: inside it; widen the common range or narrow the run's", x.item)
-			}
-		}
-		if r.Energy.Stated() && w.Common.EnergyIs.Family() != w.Common.Family {
-			add("energy: %v does not belong to %v; say which quantity the limit is", w.Common.EnergyIs, w.Common.Family)
+	for i := range w.Runs {
+		for _, slip := range w.SlipsOfRun(i) {
+			errs = append(errs, fmt.Errorf("%v: %w", w.Runs[i], slip))
 		}
 	}
 	if err := errors.Join(errs...); err != nil {
@@ -137,75 +72,73 @@ func (w WPS) Validate() error {
 	return nil
 }
 
-// leaves reports whether an end of a range lies outside another range.
-func leaves(r, within weld.Range) bool {
-	return r.HasLow && !within.Contains(r.Low) || r.HasHigh && !within.Contains(r.High)
+// Row returns the place in Runs of what the procedure states for a pass, from
+// 0; -1 where it states nothing run by run and one list of limits holds for all.
+// The error says that no run of the procedure holds for the pass.
+func (w *WPS) Row(p Which) (int, error) {
+	if len(w.Runs) == 0 {
+		return -1, nil
+	}
+	stated := make([]string, len(w.Runs))
+	for i, r := range w.Runs {
+		if r.has(p) {
+			return i, nil
+		}
+		stated[i] = r.String()
+	}
+	return 0, fmt.Errorf("welding procedure %q states nothing for %v; it has %s", w.Common.ID, p, strings.Join(stated, ", "))
 }
 
-// ForRun returns the limits of one run, counted from 1: those of all runs, with
-// what the run states in their place.
-func (w WPS) ForRun(n int) (Spec, Further, error) {
-	if len(w.Runs) == 0 && n >= 1 {
-		return w.Common, w.Further, nil
+// ForRow returns the limits of a row of Runs, from 0: those of all runs, with
+// what the row states in their place and named as its source; -1 for those of all
+// runs alone.
+func (w *WPS) ForRow(i int) (Spec, Further) {
+	s, f := w.Common, w.Further
+	if i >= 0 {
+		w.Runs[i].narrow(&s, &f)
 	}
-	for _, r := range w.Runs {
-		if r.has(n) {
-			s, f := w.Common, w.Further
-			r.narrow(&s, &f)
-			return s, f, nil
+	return s, f
+}
+
+// ForRole returns the limits of every row that a pass of the role may come
+// under. Rows by number say nothing of roles: the first is the root's, any other
+// may be that of fill or cap.
+func (w *WPS) ForRole(role section.Role) []Spec {
+	if len(w.Runs) == 0 {
+		return []Spec{w.Common}
+	}
+	var out []Spec
+	for i, r := range w.Runs {
+		if r.mayHave(role) {
+			s, _ := w.ForRow(i)
+			out = append(out, s)
 		}
 	}
-	stated := "1 and up"
-	if k := len(w.Runs); k > 0 {
-		stated = fmt.Sprintf("from %v to %v", w.Runs[0], w.Runs[k-1])
-	}
-	return Spec{}, Further{}, fmt.Errorf("welding procedure %q: run %d is not in it; allowed: %s; plan fewer runs or choose a procedure that states them", w.Common.ID, n, stated)
+	return out
 }
 
-// narrow puts what the run states in place of what holds for all.
-func (r Run) narrow(s *Spec, f *Further) {
-	for _, x := range r.ranges(s, f) {
-		if x.own.Stated() {
-			*x.common = x.own
-		}
-	}
-	if r.Process != 0 {
-		s.Processes = []weld.Process{r.Process}
-	}
-	if r.Transfer != 0 {
-		s.Transfers = []weld.Transfer{r.Transfer}
-	}
-	if r.WireClass != "" {
-		s.WireClass = r.WireClass
-	}
-	if r.WireDiameter != 0 {
-		s.WireDiameters = []float64{r.WireDiameter}
-	}
-	if r.Polarity != 0 {
-		f.Polarities = []Polarity{r.Polarity}
-	}
-	if r.Technique != 0 {
-		f.Techniques = []Technique{r.Technique}
-	}
-}
-
-// Checker returns the limits of one run, counted from 1, made ready for
-// checking.
-func (w WPS) Checker(run int) (*Checker, error) {
+// Checker returns the limits of a row of Runs, from 0, or -1 for those of all
+// runs alone, made ready for checking.
+func (w *WPS) Checker(row int) (*Checker, error) {
 	if err := w.Validate(); err != nil {
 		return nil, err
 	}
-	s, f, err := w.ForRun(run)
-	if err != nil {
-		return nil, err
-	}
+	s, f := w.ForRow(row)
 	return NewChecker(s, &f)
 }
 
-// Check compares a planned pass with what the procedure states for its run,
-// counted from 1: every item of Spec and Further appears, as in Checker.Check.
-func (w WPS) Check(run int, p Planned) ([]Verdict, error) {
-	c, err := w.Checker(run)
+// Check compares a planned pass with what the procedure states for it: every
+// item of Spec and Further appears, as in Checker.Check.
+func (w *WPS) Check(p Planned) ([]Verdict, error) {
+	if err := w.Validate(); err != nil {
+		return nil, err
+	}
+	row, err := w.Row(p.Run)
+	if err != nil {
+		return nil, err
+	}
+	s, f := w.ForRow(row)
+	c, err := NewChecker(s, &f)
 	if err != nil {
 		return nil, err
 	}

@@ -9,12 +9,13 @@ import (
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/procedure"
+	"seamwright/weld/section"
 	"seamwright/weld/thermal"
 )
 
 // wps returns an invented procedure of three runs on top of spec.
-func wps() procedure.WPS {
-	return procedure.WPS{
+func wps() *procedure.WPS {
+	return &procedure.WPS{
 		Common: spec(),
 		Further: procedure.Further{ParentGroups: []string{"1.2"}, Polarities: []procedure.Polarity{procedure.ElectrodePositive},
 			Techniques: []procedure.Technique{procedure.Stringer, procedure.Weave}, Amplitude: weld.AtMost(4e-3), Frequency: weld.Between(0.5, 3),
@@ -32,8 +33,9 @@ func wps() procedure.WPS {
 func welded(t *testing.T) procedure.Planned {
 	t.Helper()
 	p := plan(t)
-	p.ParentGroup, p.Polarity, p.Technique = "1.2", procedure.ElectrodePositive, procedure.Stringer
+	p.ParentGroup, p.Settings.Polarity, p.Technique = "1.2", procedure.ElectrodePositive, procedure.Stringer
 	p.Preheat, p.Interpass = procedure.KnownTemperature(25), procedure.KnownTemperature(150)
+	p.Run.Number = 1
 	return p
 }
 
@@ -69,14 +71,15 @@ func TestWPSCheck(t *testing.T) {
 		{"fill current in the root", 1, func(p *procedure.Planned) { p.Settings.Amps = 215 }, []procedure.Item{procedure.ItemCurrent}},
 		{"transfer of the cap", 7, func(*procedure.Planned) {}, []procedure.Item{procedure.ItemTransfer}},
 		{"cold plate", 1, func(p *procedure.Planned) { p.Preheat.DegC = 5 }, []procedure.Item{procedure.ItemPreheat}},
-		{"hot between runs", 1, func(p *procedure.Planned) { p.Interpass.DegC = 260 }, []procedure.Item{procedure.ItemInterpass}},
-		{"wrong pole", 1, func(p *procedure.Planned) { p.Polarity = procedure.ElectrodeNegative }, []procedure.Item{procedure.ItemPolarity}},
+		{"hot between runs", 2, func(p *procedure.Planned) { p.Interpass.DegC = 260 }, []procedure.Item{procedure.ItemInterpass}},
+		{"wrong pole", 1, func(p *procedure.Planned) { p.Settings.Polarity = procedure.ElectrodeNegative }, []procedure.Item{procedure.ItemPolarity}},
 		{"another group", 1, func(p *procedure.Planned) { p.ParentGroup = "8.1" }, []procedure.Item{procedure.ItemParentGroup}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			p := welded(t)
+			p.Run.Number = row.run
 			row.change(&p)
-			verdicts, err := wps().Check(row.run, p)
+			verdicts, err := wps().Check(p)
 			for item, v := range states(t, verdicts, err) {
 				if got := v.State == procedure.Outside; got != slices.Contains(row.outside, item) || v.State == procedure.NotStated || v.State == procedure.NotKnown {
 					t.Errorf("%s: %v, found %q, measured %g in %+v", item, v.State, v.Found, v.Measured, v.Range)
@@ -93,9 +96,9 @@ func TestWPSCheck(t *testing.T) {
 // nothing; the further items are among them.
 func TestWPSSilence(t *testing.T) {
 	bare := procedure.WPS{Common: procedure.Spec{ID: "bare", Family: weld.ISO}}
-	verdicts, err := bare.Check(1, welded(t))
+	verdicts, err := bare.Check(welded(t))
 	got := states(t, verdicts, err)
-	for _, item := range []procedure.Item{procedure.ItemParentGroup, procedure.ItemPolarity, procedure.ItemTechnique, procedure.ItemAmplitude, procedure.ItemPreheat, procedure.ItemInterpass, procedure.ItemCurrent} {
+	for _, item := range []procedure.Item{procedure.ItemParentGroup, procedure.ItemPolarity, procedure.ItemTechnique, procedure.ItemAmplitude, procedure.ItemPreheat, procedure.ItemCurrent} {
 		if got[item].State != procedure.NotStated {
 			t.Errorf("%s: %v, want not stated", item, got[item].State)
 		}
@@ -103,7 +106,7 @@ func TestWPSSilence(t *testing.T) {
 	if procedure.Passed(verdicts) {
 		t.Error("silence passes")
 	}
-	verdicts, err = wps().Check(2, procedure.Planned{Family: weld.ISO})
+	verdicts, err = wps().Check(procedure.Planned{Family: weld.ISO, Run: procedure.Which{Number: 2}})
 	for item, v := range states(t, verdicts, err) {
 		if v.State != procedure.NotKnown {
 			t.Errorf("%s: %v, want not known", item, v.State)
@@ -123,40 +126,47 @@ func TestWPSRefusals(t *testing.T) {
 		says   string
 	}{
 		{"current upside down", func(w *procedure.WPS) { w.Common.Current = weld.Between(250, 200) }, `welding procedure "P-07": current: the range runs from 250 down to 200; swap its ends`},
-		{"run upside down", func(w *procedure.WPS) { w.Runs[0].Current = weld.Between(210, 190) }, `welding procedure "P-07": run 1: current: the range runs from 210 down to 190; swap its ends`},
-		{"run out of the range of all", func(w *procedure.WPS) { w.Runs[1].Current = weld.Between(200, 260) }, `welding procedure "P-07": runs 2 to 3: its current leaves the range of all runs; allowed: inside it; widen the common range or narrow the run's`},
-		{"run twice", func(w *procedure.WPS) { w.Runs[1].First = 1 }, `welding procedure "P-07": runs 1 to 3: run 1 is stated twice; allowed: once; end the runs before it at 0`},
-		{"run after all the rest", func(w *procedure.WPS) { w.Runs[1].Last = 0 }, `welding procedure "P-07": runs from 4 on: run 4 is stated twice; allowed: once; end the runs before it at 3`},
-		{"run zero", func(w *procedure.WPS) { w.Runs[0].First = 0 }, `welding procedure "P-07": runs 0 to 1: numbers 0 to 1; allowed: 1 and up, in order, 0 for all further runs; number the runs as they are welded`},
+		{"run upside down", func(w *procedure.WPS) { w.Runs[0].Current = weld.Between(210, 190) }, `welding procedure "P-07": run 1: current: the range runs from 210 down to 190; swap its ends; allowed: a range from its lower to its upper end; correct the range`},
+		{"run out of the range of all", func(w *procedure.WPS) { w.Runs[1].Current = weld.Between(200, 260) }, `welding procedure "P-07": runs 2 to 3: current: a range that leaves that of all runs; allowed: one inside it; widen the range of all runs or narrow the run's`},
+		{"run twice", func(w *procedure.WPS) { w.Runs[1].First = 1 }, `welding procedure "P-07": runs 1 to 3: pass 1 in a second row; allowed: rows that run from pass 1 on, each pass once; begin this row at pass 2, or end the one before it earlier`},
+		{"run after all the rest", func(w *procedure.WPS) { w.Runs[1].Last = 0 }, `welding procedure "P-07": runs from 4 on: a row after runs from 2 on; allowed: rows that run from pass 1 on, each pass once; end the row before it at pass 3`},
+		{"run left out", func(w *procedure.WPS) { w.Runs[1].First = 3 }, `welding procedure "P-07": run 3: no row for pass 2; allowed: rows that run from pass 1 on, each pass once; add the row, or widen one of those beside it`},
+		{"no first run", func(w *procedure.WPS) { w.Runs = w.Runs[1:] }, `welding procedure "P-07": runs 2 to 3: no row for pass 1; allowed: rows that run from pass 1 on, each pass once; add the row, or widen one of those beside it`},
+		{"run zero", func(w *procedure.WPS) { w.Runs[0].First = 0 }, `welding procedure "P-07": runs 0 to 1: passes 0 to 1; allowed: 1 and up, in order; number the passes as they are welded`},
+		{"run backward", func(w *procedure.WPS) { w.Runs[2] = procedure.Run{First: 4, Last: 3} }, `welding procedure "P-07": runs 4 to 3: passes 4 to 3; allowed: 1 and up, in order; number the passes as they are welded`},
+		{"role beside numbers", func(w *procedure.WPS) { w.Runs[2] = procedure.Run{Roles: []section.Role{section.CapPass}} }, `welding procedure "P-07": cap runs: rows by role beside rows by number; allowed: one of the two; write all rows as root, fill, cap, or all by the numbers of the passes`},
+		{"role twice", func(w *procedure.WPS) {
+			w.Runs = []procedure.Run{{Roles: []section.Role{section.RootPass, section.FillPass}}, {Roles: []section.Role{section.FillPass}}}
+		}, `welding procedure "P-07": fill runs: fill in a second row; allowed: each role in one row; keep the row that is meant`},
+		{"role that is none", func(w *procedure.WPS) { w.Runs = []procedure.Run{{Roles: []section.Role{9}}} }, `welding procedure "P-07": role not stated runs: role not stated; allowed: root, fill or cap; say what the passes are for`},
 		{"interpass below preheat", func(w *procedure.WPS) { w.Further.Preheat, w.Further.Interpass = weld.AtLeast(150), weld.AtMost(100) }, `welding procedure "P-07": preheat is at least 150 degC and interpass at most 100 degC; allowed: interpass not below preheat; check which is which`},
 		{"preheat upside down", func(w *procedure.WPS) { w.Further.Preheat = weld.Between(150, 100) }, `welding procedure "P-07": preheat temperature: the range runs from 150 down to 100; swap its ends`},
 		{"position of the other family", func(w *procedure.WPS) { w.Common.Positions = []weld.PositionName{weld.Horizontal2F} }, `welding procedure "P-07": positions: 2F is not a position of ISO; write the positions in the words of one code`},
 		{"energy of no kind", func(w *procedure.WPS) {
 			w.Common.Energy, w.Common.EnergyIs, w.Runs[0].Energy = weld.Range{}, 0, weld.AtMost(1e6)
-		}, `welding procedure "P-07": run 1: energy: energy quantity not stated does not belong to ISO; say which quantity the limit is`},
+		}, `welding procedure "P-07": run 1: energy per length: energy quantity not stated, which does not belong to ISO; allowed: the energy that the code defines; say which quantity the limit is`},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			w := wps()
-			row.change(&w)
-			if verdicts, err := w.Check(1, welded(t)); err == nil || verdicts != nil || err.Error() != row.says {
+			row.change(w)
+			if verdicts, err := w.Check(welded(t)); err == nil || verdicts != nil || err.Error() != row.says {
 				t.Errorf("got  %v\nwant %s", err, row.says)
 			}
 		})
 	}
 	w := wps()
 	w.Runs = w.Runs[:2]
-	if _, err := w.Check(5, welded(t)); err == nil || err.Error() != `welding procedure "P-07": run 5 is not in it; allowed: from run 1 to runs 2 to 3; plan fewer runs or choose a procedure that states them` {
-		t.Errorf("got %v", err)
-	}
-	if _, _, err := (procedure.WPS{}).ForRun(0); err == nil || err.Error() != `welding procedure "": run 0 is not in it; allowed: 1 and up; plan fewer runs or choose a procedure that states them` {
+	p := welded(t)
+	p.Run = procedure.Which{Number: 5, Role: section.FillPass}
+	if _, err := w.Check(p); err == nil || err.Error() != `welding procedure "P-07" states nothing for pass 5 (fill); it has run 1, runs 2 to 3` {
 		t.Errorf("got %v", err)
 	}
 	if _, err := procedure.ParsePolarity("plus"); err == nil || err.Error() != `polarity "plus" is not known; write one of: electrode positive (DCEP), electrode negative (DCEN), alternating current (AC)` {
 		t.Errorf("got %v", err)
 	}
-	p := welded(t)
+	p = welded(t)
 	p.Family = weld.AWS
-	if _, err := wps().Check(1, p); err == nil || err.Error() != `welding procedure "P-07" is of the ISO family, the job's is AWS; codes are never mixed in one check` {
+	if _, err := wps().Check(p); err == nil || err.Error() != `welding procedure "P-07" is of the ISO family, the job's is AWS; codes are never mixed in one check` {
 		t.Errorf("got %v", err)
 	}
 }
@@ -254,7 +264,7 @@ func TestPermitted(t *testing.T) {
 	if f.Preheat != weld.AtLeast(6) || !slices.Equal(s.WireDiameters, []float64{1.2e-3}) || !slices.Equal(got.Silent, []procedure.Item{procedure.ItemWireClass}) {
 		t.Errorf("preheat %+v, wires %v, silent %v", f.Preheat, s.WireDiameters, got.Silent)
 	}
-	verdicts, err := got.Limits.Check(1, record.Welded)
+	verdicts, err := got.Limits.Check(record.Welded)
 	for item, v := range states(t, verdicts, err) {
 		if v.State == procedure.Outside {
 			t.Errorf("the record's own pass is outside in %s", item)
@@ -265,7 +275,7 @@ func TestPermitted(t *testing.T) {
 	}
 	hot := record.Welded
 	hot.Settings.Volts = 28
-	verdicts, err = got.Limits.Check(1, hot)
+	verdicts, err = got.Limits.Check(hot)
 	v := states(t, verdicts, err)[procedure.ItemVoltage]
 	if v.State != procedure.Outside || v.Source.String() != "AWS D1.1 essential variables, gas-metal arc, check the edition in the contract (from memory)" {
 		t.Errorf("28 V: %v, %v", v.State, v.Source)
@@ -355,7 +365,7 @@ func TestPermittedRefusals(t *testing.T) {
 
 // TestCheckerAgrees: a checker used again says what a fresh check says.
 func TestCheckerAgrees(t *testing.T) {
-	c, err := wps().Checker(2)
+	c, err := wps().Checker(1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -363,7 +373,8 @@ func TestCheckerAgrees(t *testing.T) {
 	for i := range 50 {
 		p := welded(t)
 		p.Settings.Amps = float64(180 + i)
-		one, err1 := wps().Check(2, p)
+		p.Run.Number = 2
+		one, err1 := wps().Check(p)
 		buffer, err = c.Append(buffer[:0], p)
 		if err != nil || err1 != nil || len(one) != len(buffer) {
 			t.Fatal(err, err1, len(one), len(buffer))
@@ -385,9 +396,9 @@ func awsPass(t *testing.T) procedure.Planned {
 		t.Fatal(err)
 	}
 	s := set("1", 1.2, 8, 26, 250, 0.97)
-	s.Transfer = weld.Spray
+	s.Transfer, s.Polarity = weld.Spray, procedure.ElectrodePositive
 	return procedure.Planned{Family: weld.AWS, Settings: s, Travel: 6.8e-3, Joint: weld.Tee, Kind: weld.Fillet, Position: pos,
-		Polarity: procedure.ElectrodePositive, Preheat: procedure.KnownTemperature(20)}
+		Preheat: procedure.KnownTemperature(20)}
 }
 
 // scaled returns a range in another unit.
@@ -397,7 +408,7 @@ func abs(x float64) float64 { return max(x, -x) }
 
 // BenchmarkThousandPasses checks a thousand passes against one run.
 func BenchmarkThousandPasses(b *testing.B) {
-	c, err := wps().Checker(2)
+	c, err := wps().Checker(1)
 	if err != nil {
 		b.Fatal(err)
 	}
