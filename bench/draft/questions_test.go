@@ -313,7 +313,7 @@ func TestGivenFiles(t *testing.T) {
 		t.Errorf("%d files", len(d.Files))
 	}
 	j, err := decode(t, d, sets)
-	if err != nil || j.Seams[0].Settings != "011" || j.Procedure.ID != "P7" {
+	if err != nil || j.Seams[0].Settings != "011" || j.Procedures[0].Common.ID != "P7" {
 		t.Errorf("%v, %+v", err, j)
 	}
 }
@@ -330,8 +330,8 @@ func TestTemplates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s := j.Settings[0]; s.Name != "fill in" || s.ID != "fill in" || j.Seams[0].Settings != s.ID || j.Procedure.ID != "fill in" || !j.Procedure.Current.Stated() {
-		t.Errorf("%+v, %+v", s, j.Procedure)
+	if s := j.Settings[0]; s.Name != "fill in" || s.ID != "fill in" || j.Seams[0].Settings != s.ID || j.Procedures[0].Common.ID != "fill in" || !j.Procedures[0].Common.Current.Stated() {
+		t.Errorf("%+v, %+v", s, j.Procedures)
 	}
 }
 

@@ -78,6 +78,9 @@ const (
 	DistanceOutside       Code = "tip-distance-outside-procedure"
 	PositionOutside       Code = "position-not-in-procedure"
 	ProcedureOther        Code = "not-in-procedure"
+	ProcedureNoRow        Code = "pass-not-in-procedure"
+	PlannedNotStated      Code = "not-stated-for-procedure"
+	ProcedureWider        Code = "procedure-wider-than-record"
 	ValueToFillIn         Code = "value-to-fill-in"
 
 	// Corners and bends.
@@ -183,6 +186,9 @@ var checks = []Check{
 	{DistanceOutside, Stop, "Contact-tip distance outside the procedure", "wanted contact-tip-to-work distance", "change the distance or the procedure", byProcedure},
 	{PositionOutside, Stop, "Weld position not in the procedure", "weld position from the seam's direction, its face and gravity", "turn the part, or another procedure", byProcedure},
 	{ProcedureOther, Stop, "Something planned is not in the procedure", "wire, gas, process and joint against the procedure", "another set or another procedure", byProcedure},
+	{ProcedureNoRow, Stop, "A pass for which the procedure states nothing", "number and role of the pass against the rows of the procedure's table of runs", "fewer passes, or a procedure that states them", byProcedure},
+	{PlannedNotStated, Caution, "The job does not state what the procedure limits", "everything that the procedure limits is known of every pass", "add it to the settings set, the seam or the job", byProcedure},
+	{ProcedureWider, Caution, "The procedure goes further than its qualification record permits", "each limit of the procedure against the record's value with the change that the code allows", "ask the welding coordinator, with the edition of the code in the contract", "AWS D1.1, ISO 15614-1 (from memory, unless the finding says otherwise)"},
 	{ValueToFillIn, Stop, "A template that is not filled in", "names of the settings sets in use and of the procedure: those that begin with \"fill in\" are templates of a new job", "fill in your own values, then the name", commonPractice},
 
 	{CornerLeg, Caution, "The leg at a corner differs from the drawing's", "metal laid along the seam at the speed that the arm holds, with the stand of the arc while the torch turns in place, against +1.5/-0 mm", "share the turn out before and behind the corner, lower the feed while the torch turns, or put the arc out for the turn", "volume balance; +1.5/-0 mm and the spread of a lump of metal common practice, no source"},

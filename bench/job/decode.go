@@ -79,7 +79,7 @@ func reason(err error) string {
 // readFiles reads the files that the document names.
 func (d *draft) readFiles(ps *Problems, files Files) {
 	d.settings.readFile(ps, files)
-	d.procedure.readFile(ps, files)
+	d.papers.readFiles(ps, files)
 	d.points.labelsKnown = true
 	if f := d.points.file; f.text != "" {
 		inline := d.points.rows
@@ -145,6 +145,7 @@ func (d *draft) resolve(ps *Problems) {
 	c := d.arm.resolve(ps, &j.Arm)
 	c.turns = d.arm.part.text != ""
 	ids := newKnown("settings set", d.uniqueSets(ps), d.settings.unread)
+	procedures := d.papers.resolve(ps, j)
 	labels := newKnown("point", d.points.labels(ps), !d.points.labelsKnown)
 	j.Points = d.points.resolve(ps, c, j.Cell)
 	j.Keying = d.points.keying()
@@ -155,14 +156,15 @@ func (d *draft) resolve(ps *Problems) {
 	for _, r := range d.points.rows {
 		ids.check(ps, r.settings)
 	}
-	d.defaults.names(ps, labels, ids)
+	d.defaults.names(ps, labels, ids, procedures)
 	plates, tubes := d.members.names(ps)
 	baseFromMembers := d.members.baseFrom(ps, c, j.Cell)
 	d.members.resolve(baseFromMembers, j)
 	seen := map[string]Place{}
 	for i := range d.seams {
 		s := &d.seams[i]
-		s.names(ps, labels, ids)
+		s.names(ps, labels, ids, procedures)
+		s.choose(ps, procedures)
 		for _, r := range s.through {
 			places.refuse(ps, r)
 		}

@@ -11,19 +11,19 @@ import (
 // draft is a document while it is read: the job so far, and what still has to
 // be resolved against other parts of the document.
 type draft struct {
-	job       Job
-	arm       armDraft
-	points    pointsDraft
-	members   membersDraft
-	home      ref
-	settings  source
-	procedure source
-	defaults  seamDraft
-	sets      []settingsDraft
-	seams     []seamDraft
-	dist      distortionDraft
-	order     []ref // of welding, by name
-	orderAt   Place
+	job      Job
+	arm      armDraft
+	points   pointsDraft
+	members  membersDraft
+	home     ref
+	settings source
+	papers   proceduresDraft
+	defaults seamDraft
+	sets     []settingsDraft
+	seams    []seamDraft
+	dist     distortionDraft
+	order    []ref // of welding, by name
+	orderAt  Place
 }
 
 // maxSeams bounds the seams of one document.
@@ -60,7 +60,7 @@ func newDraft(file string) *draft {
 // form is the table of the document.
 func (d *draft) form() record {
 	j := &d.job
-	sets, spec := manyOf(&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form), procedureForm(&j.Procedure)
+	sets := manyOf(&d.sets, 1, maxSets, "settings sets", (*settingsDraft).form)
 	return record{mend: "see the examples for the form of the document", fields: []field{
 		need("seamwright", versionOne()),
 		need("name", text(&j.Name, "Hopper skirt, left hand")),
@@ -76,7 +76,8 @@ func (d *draft) form() record {
 		may("members", d.members.form()),
 		need("home", named(&d.home, "home")),
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
-		may("procedure", d.procedure.form("procedure.yaml", "spec", spec, spec)),
+		may("procedure", d.papers.one.table()),
+		may("procedures", d.papers.several()),
 		may("distortion", d.dist.form()),
 		may("order", placed{manyOf(&d.order, 1, 0, "seams", func(r *ref) form { return named(r, "W1") }).like("[W2, W1]"), &d.orderAt}),
 		may("defaults", d.defaults.defaultsForm()),
@@ -84,7 +85,7 @@ func (d *draft) form() record {
 			*s = d.defaults.copy()
 			return s.form()
 		})),
-	}}
+	}, check: func(ps *Problems, n node, _ bool) { d.papers.only(ps, n) }}
 }
 
 // errless turns a parser with an error into one with a yes or no; the form has

@@ -66,8 +66,8 @@ func checkJob(t *testing.T, j *job.Job) {
 			t.Fatal(err)
 		}
 	}
-	if j.Procedure != nil {
-		if err := j.Procedure.Validate(); err != nil {
+	for _, w := range j.Procedures {
+		if err := w.Validate(); err != nil {
 			t.Fatal(err)
 		}
 	}

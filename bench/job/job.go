@@ -51,9 +51,11 @@ type Job struct {
 
 	// Settings are the settings sets. ContactDistance is what a set was made with,
 	// 0: not said; the torch's own distance is planned.
-	Settings  []procedure.Settings
-	Procedure *procedure.Spec // nil: none given
-	Seams     []Seam
+	Settings []procedure.Settings
+	// Procedures are the welding procedures in document order, each with an id of
+	// its own and of the code family of the job; none: none given.
+	Procedures []procedure.WPS
+	Seams      []Seam
 	// Order names the seams as they are welded, in that order (see Seam.Names);
 	// nil: as they stand.
 	Order      []string
@@ -278,6 +280,8 @@ type Seam struct {
 	Gap float64
 	// Settings is the identity of the settings set.
 	Settings string
+	// Procedure is the id of the welding procedure, "" where the job gives none.
+	Procedure string
 	// Speed is a typed travel speed, m/s; 0: find it from the size.
 	Speed             float64
 	Aim               Aim

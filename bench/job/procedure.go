@@ -9,33 +9,29 @@ import (
 	"seamwright/weld/thermal"
 )
 
-// Ranges of sense of a procedure's limits, common practice, no source.
-var (
-	energyPerLength = span{0.01 * unit.KJPerMM, 20 * unit.KJPerMM} // J/m
-	anyThickness    = span{0, 1}                                   // m
-)
-
 // procedureDraft is a welding procedure while it is read: what stands in it
-// otherwise than in procedure.Spec.
+// otherwise than in procedure.WPS.
 type procedureDraft struct {
-	spec             procedure.Spec
+	wps              procedure.WPS
 	heat, arc        weld.Range // J/m
 	gases            []string
 	work, travel     float64 // most deviation of the torch, rad
 	passLeg, passAny float64 // most size of one pass, m: as {leg: ...}, without a word
 	passThroat       float64 // m
+	wires            float64 // at once
+	rows             []rowDraft
+	record           recordDraft
 }
 
-// procedureForm is the table of a welding procedure. dst is nil until one is
-// read.
-func procedureForm(dst **procedure.Spec) record {
-	d := &procedureDraft{}
-	s := &d.spec
-	return record{example: "{id: WPS-012, code: iso}", fields: []field{
-		need("id", text(&s.ID, "WPS-012")),
+// form is the table of a welding procedure; read is called with every one that
+// was read, right or wrong.
+func (d *procedureDraft) form(at *procedurePlaces, read func(*procedure.WPS)) record {
+	s := &d.wps.Common
+	return record{example: "{id: WPS-012, code: iso}", fields: slices.Concat([]field{
+		need("id", placed{text(&s.ID, "WPS-012"), &at.id}),
 		may("revision", text(&s.Revision, "B")),
 		may("qualification", text(&s.Qualification, "WPQR-031")),
-		need("code", codeForm(&s.Family)),
+		need("code", placed{codeForm(&s.Family), &at.code}),
 		may("processes", listOf(&s.Processes, "processes", processForm)),
 		may("transfers", listOf(&s.Transfers, "transfer modes", transferForm)),
 		may("joints", listOf(&s.Joints, "joint types", jointForm)),
@@ -49,19 +45,89 @@ func procedureForm(dst **procedure.Spec) record {
 		})),
 		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
 		may("gas", oneOrMany[string]{manyOf(&d.gases, 1, 1, "gas", func(g *string) form { return text(g, "M21") })}),
+	}, d.paper(), []field{
 		may("ranges", d.rangesForm()),
+		may("runs", manyOf(&d.rows, 1, maxRows, "rows", (*rowDraft).form)),
+		may("qualified_by", d.record.form(d)),
 		may("work_tolerance", quantity(unit.Angle, &d.work, tolerance, "5 deg")),
 		may("travel_tolerance", quantity(unit.Angle, &d.travel, tolerance, "5 deg")),
 		may("single_pass_max", d.singlePassForm()),
-	}, check: func(ps *Problems, n node, _ bool) {
-		d.energy(ps, n)
-		d.singlePass(ps, n)
-		if len(d.gases) > 0 {
-			s.GasName = d.gases[0]
+	}), check: func(ps *Problems, n node, clean bool) {
+		before := ps.count()
+		d.finish(ps, n)
+		if clean && ps.count() == before {
+			d.together(ps, n)
 		}
-		s.WorkDeviation, s.TravelDeviation = atMost(d.work), atMost(d.travel)
-		*dst = s
+		read(&d.wps)
 	}}
+}
+
+// paper are the fields of a procedure that stand on its paper as words.
+func (d *procedureDraft) paper() []field {
+	w, f := &d.wps, &d.wps.Further
+	return []field{
+		may("manufacturer", text(&w.Manufacturer, "Alder Forge")),
+		may("examiner", text(&w.Examiner, "name or body")),
+		may("date", text(&w.Date, "2025-03-14")),
+		may("parent", record{example: "{material: S355J2 EN 10025-2, groups: [1.2]}", fields: []field{
+			may("material", text(&w.ParentDesignation, "S355J2 EN 10025-2")),
+			may("groups", listOf(&f.ParentGroups, "material groups", func(g *string) single { return text(g, "1.2") })),
+		}}),
+		may("mechanisation", text(&w.Mechanisation, "fully mechanised")),
+		may("sketch", text(&w.JointSketch, "sheet 2")),
+		may("preparation", text(&w.Preparation, "sheared, square")),
+		may("cleaning", text(&w.Cleaning, "ground to bare metal, 20 mm each side")),
+		may("jigging", text(&w.Jigging, "clamped, tacks 20 mm every 200 mm")),
+		may("back_gouging", text(&w.BackGouging, "none")),
+		may("backing", text(&w.Backing, "none")),
+		may("technique", listOf(&f.Techniques, "techniques", techniqueForm)),
+		may("filler_maker", text(&w.FillerMaker, "maker and name of the wire")),
+		may("filler_handling", text(&w.FillerHandling, "dry, over 15 degC")),
+		may("polarity", oneOrMany[procedure.Polarity]{listOf(&f.Polarities, "polarities", polarityForm)}),
+		may("pulse", text(&w.Pulse, "none")),
+		may("wires", number(&d.wires, span{1, 4}, "1")),
+		may("backing_gas", text(&w.BackingGas, "none")),
+		may("preheat_maintenance", text(&w.PreheatMaintenance, "gas torch, checked before each pass")),
+		may("post_heating", text(&w.PostHeat, "none")),
+		may("post_weld_heat", text(&w.PostWeldHeat, "none")),
+	}
+}
+
+// finish sets what is read in other words than it is kept in.
+func (d *procedureDraft) finish(ps *Problems, n node) {
+	s := &d.wps.Common
+	d.energies(ps, n)
+	d.singlePass(ps, n)
+	if len(d.gases) > 0 {
+		s.GasName = d.gases[0]
+	}
+	s.WorkDeviation, s.TravelDeviation = atMost(d.work), atMost(d.travel)
+	d.wps.Electrodes = int(d.wires)
+	if v, given := n.get("wires"); given && d.wires != float64(d.wps.Electrodes) {
+		ps.add(v.at, v.found(), "a whole number of wires, 1 to 4", "write 1 for a single wire")
+	}
+	for i := range d.rows {
+		d.wps.Runs = append(d.wps.Runs, d.rows[i].run)
+	}
+	if n.has("qualified_by") {
+		d.record.finish(ps, n, &d.wps)
+	}
+}
+
+// together checks what the parts of a procedure that are right by themselves are
+// to each other.
+func (d *procedureDraft) together(ps *Problems, n node) {
+	before := ps.count()
+	d.temperatures(ps, n)
+	for i := range d.rows {
+		d.rows[i].slips(ps, d.wps.SlipsOfRun(i))
+	}
+	if ps.count() > before {
+		return
+	}
+	if err := d.wps.Validate(); err != nil { // the tables here and the package's own must not drift apart in silence
+		ps.add(n.at, "a procedure that does not hold ("+err.Error()+")", "limits that go together", "correct the values named")
+	}
 }
 
 // listOf is the form of one or more words that the procedure allows.
@@ -75,70 +141,6 @@ func atMost(limit float64) weld.Range {
 		return weld.Range{}
 	}
 	return weld.AtMost(limit)
-}
-
-// rangesForm is the table of the procedure's ranges.
-func (d *procedureDraft) rangesForm() record {
-	s := &d.spec
-	return record{example: "{current: {from: 180 A, to: 230 A}}", fields: []field{
-		may("current", rangeForm(&s.Current, unit.Current, current, "180 A", "230 A")),
-		may("voltage", rangeForm(&s.Voltage, unit.Voltage, voltage, "22 V", "26 V")),
-		may("feed", rangeForm(&s.Feed, unit.WireFeed, wireFeed, "8 m/min", "10 m/min")),
-		may("travel", rangeForm(&s.Travel, unit.Speed, weldSpeed, "5 mm/s", "10 mm/s")),
-		may("heat_input", rangeForm(&d.heat, unit.EnergyPerLength, energyPerLength, "0.3 kJ/mm", "1.3 kJ/mm")),
-		may("arc_energy", rangeForm(&d.arc, unit.EnergyPerLength, energyPerLength, "0.4 kJ/mm", "1.6 kJ/mm")),
-		may("thickness", rangeForm(&s.Thickness, unit.Length, anyThickness, "3 mm", "12 mm")),
-		may("gas_flow", rangeForm(&s.GasFlow, unit.GasFlow, gasFlow, "12 L/min", "18 L/min")),
-		may("distance", rangeForm(&s.ContactDistance, unit.Length, tipDistance, "12 mm", "18 mm")),
-		may("work_angle", rangeForm(&s.WorkAngle, unit.Angle, workAngle, "40 deg", "50 deg")),
-		may("travel_angle", travelRangeForm(&s.TravelAngle)),
-	}}
-}
-
-// singlePassForm reads the most that one pass lays: a length alone, which is a
-// leg, or {leg: 8 mm} or {throat: 5.5 mm}.
-func (d *procedureDraft) singlePassForm() either {
-	return either{word: quantity(unit.Length, &d.passAny, weldSize, "8 mm"), group: record{
-		allowed: "{leg: 8 mm} or {throat: 5.5 mm}", example: "{leg: 8 mm}", one: [][]string{{"leg", "throat"}},
-		fields: []field{
-			may("leg", quantity(unit.Length, &d.passLeg, weldSize, "8 mm")),
-			may("throat", quantity(unit.Length, &d.passThroat, weldSize, "5.5 mm")),
-		},
-	}}
-}
-
-// singlePass sets the limit of one pass and its measure.
-func (d *procedureDraft) singlePass(ps *Problems, n node) {
-	s := &d.spec
-	size, _ := n.get("single_pass_max")
-	throat, hasThroat := size.get("throat")
-	switch {
-	case hasThroat && s.Family == weld.AWS:
-		ps.add(throat.at, "throat in an AWS procedure", "leg, which AWS procedures limit", "write the leg that the procedure states")
-	case hasThroat:
-		s.SinglePass, s.SinglePassIs = atMost(d.passThroat), weld.Throat
-	case size.shape != nothing:
-		s.SinglePass, s.SinglePassIs = atMost(max(d.passAny, d.passLeg)), weld.Leg
-	}
-}
-
-// energy sets the one limit of energy, in the sense of the procedure's code.
-func (d *procedureDraft) energy(ps *Problems, n node) {
-	s := &d.spec
-	ranges, _ := n.get("ranges")
-	arc, hasArc := ranges.get("arc_energy")
-	switch {
-	case hasArc && s.Family == weld.AWS:
-		ps.add(arc.at, "arc_energy in an AWS procedure", "heat_input, which AWS defines without an efficiency", "write heat_input if that is what the procedure limits")
-	case hasArc && ranges.has("heat_input"):
-		ps.add(arc.at, "arc_energy beside heat_input", "one of the two", "keep the one that the procedure limits")
-	case hasArc:
-		s.Energy, s.EnergyIs = d.arc, thermal.ArcEnergy
-	case d.heat.Stated() && s.Family == weld.AWS:
-		s.Energy, s.EnergyIs = d.heat, thermal.AWSHeatInput
-	case d.heat.Stated():
-		s.Energy, s.EnergyIs = d.heat, thermal.HeatInput
-	}
 }
 
 var (
@@ -156,7 +158,7 @@ func (d *procedureDraft) positionForm(dst *weld.PositionName) single {
 	take := s.take
 	s.take = func(text string) *wrong {
 		w := take(text)
-		if code := d.spec.Family; code != 0 && (w != nil || dst.Family() != code) {
+		if code := d.wps.Common.Family; code != 0 && (w != nil || dst.Family() != code) {
 			return &wrong{allowed: inWords(words[code]) + ", the positions of " + code.String(), mend: "write the position as the procedure's own code names it"}
 		}
 		return w
@@ -171,4 +173,64 @@ func progressionForm(dst *weld.Progression) single {
 		p, err := weld.ParseProgression(s)
 		return p, err == nil && p != weld.Level
 	})
+}
+
+func techniqueForm(dst *procedure.Technique) single {
+	return parsed(dst, []string{"stringer", "weave"}, func(s string) (procedure.Technique, bool) {
+		for _, t := range []procedure.Technique{procedure.Stringer, procedure.Weave} {
+			if t.String() == s {
+				return t, true
+			}
+		}
+		return 0, false
+	})
+}
+
+func polarityForm(dst *procedure.Polarity) single {
+	return parsed(dst, []string{"electrode positive", "electrode negative", "alternating current", "DCEP", "DCEN", "AC"}, errless(procedure.ParsePolarity))
+}
+
+// energyForm are the fields of a limit of energy, of which one may be given.
+func energyForm(heat, arc *weld.Range) []field {
+	return []field{
+		may("heat_input", rangeForm(heat, unit.EnergyPerLength, energyPerLength, "0.3 kJ/mm", "1.3 kJ/mm")),
+		may("arc_energy", rangeForm(arc, unit.EnergyPerLength, energyPerLength, "0.4 kJ/mm", "1.6 kJ/mm")),
+	}
+}
+
+// energies sets the limits of energy, all of the one quantity that the procedure
+// limits.
+func (d *procedureDraft) energies(ps *Problems, n node) {
+	s := &d.wps.Common
+	ranges, _ := n.get("ranges")
+	s.Energy = d.energy(ps, ranges, d.heat, d.arc)
+	for i := range d.rows {
+		d.rows[i].run.Energy = d.energy(ps, d.rows[i].read, d.rows[i].heat, d.rows[i].arc)
+	}
+}
+
+// energy is the limit of energy that stands in a group of ranges, in the sense of
+// the procedure's code.
+func (d *procedureDraft) energy(ps *Problems, n node, heat, arc weld.Range) weld.Range {
+	s := &d.wps.Common
+	value, quantity := heat, thermal.HeatInput
+	if s.Family == weld.AWS {
+		quantity = thermal.AWSHeatInput
+	}
+	given, hasArc := n.get("arc_energy")
+	if hasArc {
+		value, quantity = arc, thermal.ArcEnergy
+	} else if given, _ = n.get("heat_input"); !heat.Stated() {
+		return weld.Range{}
+	}
+	switch {
+	case hasArc && s.Family == weld.AWS:
+		ps.add(given.at, "arc_energy in an AWS procedure", "heat_input, which AWS defines without an efficiency", "write heat_input if that is what the procedure limits")
+	case hasArc && n.has("heat_input"):
+		ps.add(given.at, "arc_energy beside heat_input", "one of the two", "keep the one that the procedure limits")
+	case s.EnergyIs != 0 && s.EnergyIs != quantity:
+		ps.add(given.at, "arc_energy in one place and heat_input in another", "the same of the two throughout a procedure", "keep the one that the procedure limits")
+	}
+	s.EnergyIs = quantity
+	return value
 }

@@ -21,6 +21,7 @@ type seamDraft struct {
 	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
+	procedure         ref
 	approach, retreat ref
 	read              node
 }
@@ -46,6 +47,7 @@ func (d *seamDraft) shared() []field {
 		}}),
 		may("gap", quantity(unit.Length, &s.Gap, gap, "0.5 mm")),
 		may("settings", named(&d.settings, "11")),
+		may("procedure", named(&d.procedure, "WPS-012")),
 		may("torch", aimForm(&s.Aim)),
 		may("approach", leaveForm(&s.Approach, &d.approach, "W1 in")),
 		may("retreat", leaveForm(&s.Retreat, &d.retreat, "W1 out")),
@@ -131,7 +133,7 @@ func weldForm(w *Weld) record {
 
 // names looks up every name that the seam uses itself; those of the defaults
 // are looked up there.
-func (d *seamDraft) names(ps *Problems, points, ids known) {
+func (d *seamDraft) names(ps *Problems, points, ids, procedures known) {
 	points.check(ps, d.copies.point)
 	for _, list := range [][]ref{d.path.names(), d.taught, d.through, d.base.touched, d.other.touched} {
 		for _, r := range list {
@@ -145,6 +147,9 @@ func (d *seamDraft) names(ps *Problems, points, ids known) {
 	}
 	if d.own(d.settings) {
 		ids.check(ps, d.settings)
+	}
+	if d.own(d.procedure) {
+		procedures.checkSome(ps, d.procedure)
 	}
 	for _, r := range d.passes.refs() {
 		ids.check(ps, r)

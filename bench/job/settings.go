@@ -38,6 +38,7 @@ func (d *settingsDraft) form() form {
 		may("name", text(&s.Name, "fillet z5")),
 		need("process", processForm(&s.Process)),
 		need("transfer", transferForm(&s.Transfer)),
+		may("polarity", polarityForm(&s.Polarity)),
 		need("wire", quantity(unit.Length, &s.WireDiameter, wireDiameter, "1.0 mm")),
 		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
 		may("gas", text(&s.GasName, "M21")),

@@ -55,8 +55,8 @@ func decodeSmall(t *testing.T, m memory) *job.Job {
 // Everything that the small document leaves out has its default.
 func TestSmallHasDefaults(t *testing.T) {
 	j := decodeSmall(t, small(t))
-	if j.Part != "" || j.Drawing != "" || j.Revision != "" || j.Procedure != nil || j.Listed {
-		t.Errorf("got %q %q %q %v %v, want nothing", j.Part, j.Drawing, j.Revision, j.Procedure, j.Listed)
+	if j.Part != "" || j.Drawing != "" || j.Revision != "" || j.Procedures != nil || j.Listed {
+		t.Errorf("got %q %q %q %v %v, want nothing", j.Part, j.Drawing, j.Revision, j.Procedures, j.Listed)
 	}
 	if a := j.Arm; !reflect.DeepEqual(a.Acceleration, []float64{job.DefaultJointAcceleration}) ||
 		a.LimitMargin != job.DefaultLimitMargin || a.WristMargin != job.DefaultWristMargin {
@@ -189,8 +189,8 @@ func TestEnergyOfProcedures(t *testing.T) {
 		{"aws", "heat_input", thermal.AWSHeatInput},
 	} {
 		m := small(t)
-		m["job.yaml"] += "procedure: {spec: {id: P, code: " + c.code + ", ranges: {" + c.field + ": {to: 1.5 kJ/mm}}}}\n"
-		if p := decodeSmall(t, m).Procedure; p.EnergyIs != c.want || p.Energy != weld.AtMost(1.5e6) {
+		m["job.yaml"] = strings.Replace(m["job.yaml"], "code: iso", "code: "+c.code, 1) + "procedure: {spec: {id: P, code: " + c.code + ", ranges: {" + c.field + ": {to: 1.5 kJ/mm}}}}\n"
+		if p := decodeSmall(t, m).Procedures[0].Common; p.EnergyIs != c.want || p.Energy != weld.AtMost(1.5e6) {
 			t.Errorf("%s %s: got %v %v", c.code, c.field, p.EnergyIs, p.Energy)
 		}
 	}
@@ -210,7 +210,7 @@ func TestSinglePassOfProcedures(t *testing.T) {
 	} {
 		m := small(t)
 		m["job.yaml"] += "procedure: {spec: {id: P, code: iso, single_pass_max: " + text + "}}\n"
-		p := decodeSmall(t, m).Procedure
+		p := decodeSmall(t, m).Procedures[0].Common
 		if r := p.SinglePass; r.HasLow || !r.HasHigh || !near(r.High, want.size) || p.SinglePassIs != want.kind {
 			t.Errorf("%s: got %+v of the %v", text, r, p.SinglePassIs)
 		}
@@ -227,7 +227,7 @@ func TestTravelAnglesOfProcedures(t *testing.T) {
 	} {
 		m := small(t)
 		m["job.yaml"] += "procedure: {spec: {id: P, code: iso, ranges: {travel_angle: " + text + "}}}\n"
-		r := decodeSmall(t, m).Procedure.TravelAngle
+		r := decodeSmall(t, m).Procedures[0].Common.TravelAngle
 		if !nearAll([]float64{r.Low, r.High}, want[:]) || !r.HasLow || !r.HasHigh {
 			t.Errorf("%s: got %+v, want %v", text, r, want)
 		}
@@ -238,7 +238,7 @@ func TestTravelAnglesOfProcedures(t *testing.T) {
 func TestSilentProcedure(t *testing.T) {
 	m := small(t)
 	m["job.yaml"] += "procedure: {spec: {id: P, code: iso}}\n"
-	if got, want := *decodeSmall(t, m).Procedure, (procedure.Spec{ID: "P", Family: weld.ISO}); !reflect.DeepEqual(got, want) {
+	if got, want := decodeSmall(t, m).Procedures, []procedure.WPS{{Common: procedure.Spec{ID: "P", Family: weld.ISO}}}; !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 }

@@ -35,9 +35,13 @@ type seamCheck struct {
 	shape *seamShape
 	seam  *Seam
 	pass  *Pass
-	name  string // of the pass
+	name  string         // of the pass
+	wps   *procedure.WPS // of the seam; nil for none
 	set   procedure.Settings
 	found []finding.Finding
+
+	checkers   checkers
+	saidOfSeam map[procedure.Item]bool // what was said for the seam as a whole
 }
 
 // take turns to a pass of the seam.

@@ -148,7 +148,7 @@ func (c *seamCheck) lapEdge() {
 
 // singlePass applies the code's limit where the procedure states none.
 func (c *seamCheck) singlePass() {
-	if c.job.Procedure != nil && c.job.Procedure.SinglePass.Stated() {
+	if w := c.job.ProcedureOf(c.doc); w != nil && w.Common.SinglePass.Stated() {
 		return
 	}
 	for _, l := range c.seam.Lies {

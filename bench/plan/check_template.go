@@ -29,7 +29,10 @@ func checkTemplates(j *job.Job) []finding.Finding {
 		f := finding.New(finding.ValueToFillIn, finding.AtField("settings"), fmt.Sprintf("settings set %q of %s is still a template: its feed, its wire and what is reckoned from them are nobody's values", set.ID, strings.Join(seams, ", ")))
 		out = append(out, f.Mend("fill in the set with what your source has, then give it its own name"))
 	}
-	if p := j.Procedure; p != nil && isTemplate(p.ID) {
+	for i := range j.Procedures {
+		if !isTemplate(j.Procedures[i].Common.ID) {
+			continue
+		}
 		out = append(out, finding.New(finding.ValueToFillIn, finding.AtField("procedure"), "the procedure is still a template").Mend("fill it in from the paper, and its id"))
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 	"seamwright/weld"
+	"seamwright/weld/procedure"
 	"seamwright/weld/seam"
 )
 
@@ -208,12 +209,14 @@ func (m *maker) check() {
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}
-	if j.Procedure == nil {
+	if len(j.Procedures) == 0 {
 		p.Findings = append(p.Findings, finding.New(finding.ProcedureMissing, finding.AtField("procedure"), "settings are held against no welding procedure"))
 	}
+	ready := checkers{}
 	for i := range p.Seams {
-		p.Findings = append(p.Findings, m.checkSeam(i)...)
+		p.Findings = append(p.Findings, m.checkSeam(i, ready)...)
 	}
+	p.Findings = append(p.Findings, m.checkProcedures()...)
 	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
 	p.Findings = append(p.Findings,
@@ -221,13 +224,14 @@ func (m *maker) check() {
 		finding.New(finding.NotOnMachine, finding.Place{}, "this plan has not been checked on the machine"))
 }
 
-// checkSeam audits the points taught for seam i and gathers its findings.
-func (m *maker) checkSeam(i int) []finding.Finding {
+// checkSeam audits the points taught for seam i and gathers its findings; ready are
+// the procedures' rows that other seams have used.
+func (m *maker) checkSeam(i int, ready checkers) []finding.Finding {
 	shape, seam := &m.shapes[i], &m.plan.Seams[i]
 	doc := shape.doc
 	first := &seam.Passes[0]
 	seam.Taught = audit(shape.held, seam.Way, first, m.tips)
-	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam}
+	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, checkers: ready, saidOfSeam: map[procedure.Item]bool{}}
 	c.take(first)
 	c.geometry()
 	c.taught()

@@ -102,6 +102,7 @@ type Pass struct {
 	Above float64
 	Size  Size
 	Weave *Weaving // nil for a stringer bead
+	Held  *Held    // nil where no procedure says anything of the pass
 	// Motion is nil when no posture was found, and so is the profile.
 	Motion  *Motion
 	Profile *Profile

@@ -47,7 +47,7 @@ func (z sizing) most() (most, error) {
 		}
 		one := z
 		one.settings = settingsOf(z.job, wishedSet(z.seam, *w))
-		if err := one.mostArea(&m); err != nil {
+		if err := one.mostAreaOf(role, &m); err != nil {
 			return m, err
 		}
 	}
@@ -66,8 +66,8 @@ const typedMost = "as typed in passes"
 
 // mostLeg takes in the largest leg of one pass.
 func (z sizing) mostLeg(m *most) {
-	spec := z.spec()
-	if spec != nil && spec.SinglePass.HasHigh {
+	if w := z.job.ProcedureOf(z.seam); w != nil && w.Common.SinglePass.HasHigh {
+		spec := &w.Common
 		m.leg = spec.SinglePass.High
 		if spec.SinglePassIs == weld.Throat {
 			m.leg /= math.Cos(z.start.Included / 2)
@@ -100,13 +100,24 @@ func (z sizing) mostLeg(m *most) {
 	m.why = fmt.Sprintf("in position %v one pass lays a leg of %s at most", name, z.say(asSize, leg))
 }
 
-// mostArea takes in the metal that the set lays at the slowest speed that the
-// procedure's travel and heat allow.
-func (z sizing) mostArea(m *most) error {
-	spec := z.spec()
-	if spec == nil {
+// mostAreaOf takes in the metal of every row of the procedure that a pass of the
+// role may come under.
+func (z sizing) mostAreaOf(role section.Role, m *most) error {
+	w := z.job.ProcedureOf(z.seam)
+	if w == nil {
 		return nil
 	}
+	for _, spec := range w.ForRole(role) {
+		if err := z.mostArea(&spec, m); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// mostArea takes in the metal that the set lays at the slowest speed that the
+// procedure's travel and heat allow.
+func (z sizing) mostArea(spec *procedure.Spec, m *most) error {
 	slowest, why := 0.0, ""
 	if spec.Travel.HasLow {
 		slowest, why = spec.Travel.Low, "the slowest travel"

@@ -7,7 +7,6 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/unit"
-	"seamwright/weld/procedure"
 	"seamwright/weld/seam"
 	"seamwright/weld/section"
 )
@@ -211,6 +210,3 @@ func (z sizing) heatAt(travel float64) (float64, error) {
 	}
 	return z.heatIs().FromArcEnergy(energy.PerLength, z.settings.Process)
 }
-
-// spec is the procedure that the seam is welded by, nil for none.
-func (z sizing) spec() *procedure.Spec { return z.job.Procedure }

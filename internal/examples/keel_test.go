@@ -59,8 +59,8 @@ func TestKeelCradleIsWhatItSays(t *testing.T) {
 	if got := p.Seams[1].Position.Progression; got != weld.Uphill {
 		t.Errorf("W2 is welded %v, want uphill", got)
 	}
-	if len(j.Settings) < 5 || j.Procedure == nil {
-		t.Errorf("%d settings sets, procedure %v; want five or more and a procedure", len(j.Settings), j.Procedure != nil)
+	if len(j.Settings) < 5 || len(j.Procedures) == 0 {
+		t.Errorf("%d settings sets, procedures %d; want five or more and a procedure", len(j.Settings), len(j.Procedures))
 	}
 	if tilt := p.Cell.Up(&kinematics.Q{}).Angle(r3.Vec{Z: 1}); math.Abs(tilt-0.6*degree) > 0.05*degree {
 		t.Errorf("the arm stands %.2f deg out of plumb, want 0.6", tilt/degree)
