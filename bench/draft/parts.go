@@ -96,11 +96,29 @@ func firstID(name string, rest job.Files) string {
 	return node.GetToken().Value
 }
 
-// CheckProcedure reads a file with a welding procedure and says all that is
-// wrong with it.
+// CheckProcedure reads a file with a welding procedure, of whichever code family,
+// and says all that is wrong with it.
 func CheckProcedure(name string, rest job.Files) error {
-	_, err := try(name, map[trial]string{{"procedure", "file"}: quoted(name)}, rest)
-	return err
+	var fewest error
+	for _, code := range []string{"iso", "aws"} {
+		_, err := try(name, map[trial]string{{"procedure", "file"}: quoted(name), {"", "code"}: code}, rest)
+		if err == nil {
+			return nil
+		}
+		if fewest == nil || count(err) < count(fewest) { // the family adds a problem in a job of the other
+			fewest = err
+		}
+	}
+	return fewest
+}
+
+// count returns how many problems an error holds.
+func count(err error) int {
+	var ps *job.Problems
+	if errors.As(err, &ps) {
+		return len(ps.List) + ps.More
+	}
+	return 1
 }
 
 // PartFile returns the file that a section of a job document names, such as

@@ -303,6 +303,13 @@ func TestGivenFiles(t *testing.T) {
 	if err != nil || strings.Join(s.IDs, "|") != "011|12" {
 		t.Fatalf("%+v, %v", s, err)
 	}
+	sets["aws.yaml"], sets["aws-bad.yaml"] = "id: P8\ncode: aws\n", "id: P8\ncode: aws\npositions: [PA]\n"
+	if err := draft.CheckProcedure("aws.yaml", sets); err != nil {
+		t.Error(err)
+	}
+	if err := draft.CheckProcedure("aws-bad.yaml", sets); err == nil || strings.Count(err.Error(), "\n") != 0 || !strings.Contains(err.Error(), "positions[0]") {
+		t.Errorf("an AWS procedure with one fault: %v", err)
+	}
 	if err := draft.CheckProcedure("wps.yaml", sets); err != nil {
 		t.Fatal(err)
 	}

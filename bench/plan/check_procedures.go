@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"seamwright/bench/finding"
@@ -59,19 +58,18 @@ type itemOf struct {
 
 // itemsIn lists the items with a verdict of the state, in the order of the check.
 func itemsIn(passes []heldPass, state procedure.State) []itemOf {
-	var out []itemOf
+	in := map[procedure.Item][]string{}
 	for _, p := range passes {
-		next := 0 // the place for an item that the passes before did not have
 		for _, v := range p.held.Verdicts {
-			if v.State != state {
-				continue
+			if v.State == state {
+				in[v.Item] = append(in[v.Item], p.name)
 			}
-			i := slices.IndexFunc(out, func(x itemOf) bool { return x.item == v.Item })
-			if i < 0 {
-				i = next
-				out = slices.Insert(out, i, itemOf{item: v.Item})
-			}
-			out[i].passes, next = append(out[i].passes, p.name), i+1
+		}
+	}
+	var out []itemOf
+	for _, item := range procedure.Items() {
+		if len(in[item]) > 0 {
+			out = append(out, itemOf{item, in[item]})
 		}
 	}
 	return out
@@ -149,7 +147,7 @@ func (m *maker) wider(w *procedure.WPS, v procedure.Verdict) finding.Finding {
 	if len(v.Allowed) == 0 {
 		permits = m.inRange(kind, v)
 	}
-	f := finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s: states no full limit for %s where record %s permits %s", who, v.Item, record, permits)
+	f := finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s does not limit %s as record %s does: %s", who, v.Item, record, permits)
 	if v.State == procedure.Outside {
 		own := v.Found
 		if own == "" {

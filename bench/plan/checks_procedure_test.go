@@ -8,6 +8,12 @@ import (
 
 const byPaper = "the procedure's own range"
 
+// wps07 adds lines to the procedure.
+func wps07(lines string) [][2]string { return [][2]string{{"id: WPS-07", "id: WPS-07\n" + lines}} }
+
+// woven gives the seam a weave.
+var woven = [2]string{"    settings: 11\n", "    settings: 11\n    weave: {shape: triangle, amplitude: 2 mm, frequency: 1 Hz}\n"}
+
 var procedureFaults = []fault{
 	{name: "travel angle at a corner", from: func(t *testing.T) files {
 		f := memberJob(t, boxCorners(), "  - name: W1\n    joint: tee\n    polyline: [C1, C2, C3]\n    base: level\n    upright: left\n    weld: {leg: 5 mm}\n")
@@ -28,8 +34,9 @@ var procedureFaults = []fault{
 		code: finding.ValueToFillIn, severity: finding.Stop, where: "procedure", remedy: "fill it in from the paper, and its id",
 		message: "the procedure is still a template", source: byPaper},
 	{name: "what the procedure does not state", edits: one("  voltage: {from: 22 V, to: 26 V}\n", ""),
-		code: finding.ProcedureSilent, severity: finding.Note, where: "W1",
-		message: "W1: procedure WPS-07 states no limit for process, transfer mode, weld kind, wire class, gas flow, voltage, work angle, travel angle; these were not checked", source: byPaper},
+		code: finding.ProcedureSilent, severity: finding.Note, where: "procedure",
+		message: "procedure WPS-07 states no limit for process, transfer mode, weld kind, wire class, gas flow, voltage, work angle, travel angle, parent material group, polarity, technique, weave amplitude, preheat temperature; these were not checked",
+		source:  byPaper + "; a stringer has no frequency, one pass no interpass temperature"},
 	{name: "current", edits: [][2]string{set11("205 A", "240 A")},
 		code: finding.CurrentOutside, severity: finding.Stop, where: "W1", measured: "240", limit: "230", unit: "A",
 		message: "W1: current 240 A is above the 230 A of procedure WPS-07", source: byPaper},
@@ -72,7 +79,38 @@ var procedureFaults = []fault{
 	{name: "wire", edits: [][2]string{set11("1.0 mm", "1.2 mm")},
 		code: finding.ProcedureOther, severity: finding.Stop, where: "W1",
 		message: "W1: wire diameter 1.2 mm is not in procedure WPS-07, which has 1 mm", source: byPaper},
-	{name: "code of the other family", edits: [][2]string{{"name: stool foot\ncode: iso", "name: stool foot\ncode: aws"}},
+	{name: "current by row", edits: wps07("runs: [{passes: root, current: {from: 180 A, to: 200 A}}]"),
+		code: finding.CurrentOutside, severity: finding.Stop, where: "W1", measured: "205", limit: "200", unit: "A",
+		message: "W1: current 205 A is above the 200 A of procedure WPS-07 (root runs)", source: byPaper},
+	{name: "a pass without a row", edits: wps07("runs: [{passes: [fill, cap]}]"),
+		code: finding.ProcedureNoRow, severity: finding.Stop, where: "W1",
+		message: `W1: welding procedure "WPS-07" states nothing for pass 1; it has fill and cap runs`, source: byPaper},
+	{name: "what the job does not state", edits: append(wps07("polarity: DCEP\nparent: {groups: [1.1]}"), [2]string{"  current: {from", "  preheat: {from: 20 degC}\n  interpass: {to: 250 degC}\n  current: {from"}),
+		code: finding.PlannedNotStated, severity: finding.Caution, where: "procedure",
+		message: "not stated in the job: parent material group, polarity, preheat temperature, which procedure WPS-07 limits; these were not checked",
+		source:  "one pass has no interpass temperature"},
+	{name: "polarity", edits: append(wps07("polarity: DCEP"), [2]string{"{id: 11, name: z5,", "{id: 11, name: z5, polarity: DCEN,"}),
 		code: finding.ProcedureOther, severity: finding.Stop, where: "W1",
-		message: `W1: welding procedure "WPS-07" is of the ISO family, the job's is AWS; codes are never mixed in one check`, source: "the two families measure differently"},
+		message: "W1: polarity electrode negative is not in procedure WPS-07, which has electrode positive", source: byPaper},
+	{name: "a weave where stringers are asked for", edits: append(wps07("technique: [stringer]"), woven),
+		code: finding.ProcedureOther, severity: finding.Stop, where: "W1", remedy: "weave or do not weave as the procedure says, or choose another procedure",
+		message: "W1: technique weave is not in procedure WPS-07, which has stringer", source: byPaper},
+	{name: "a weave that is too wide", edits: [][2]string{woven, {"  current: {from", "  weave_amplitude: {to: 1.5 mm}\n  current: {from"}},
+		code: finding.ProcedureOther, severity: finding.Stop, where: "W1", measured: "2", limit: "1.5", unit: "mm", remedy: "a narrower weave, more passes, or another procedure",
+		message: "W1: weave amplitude 2 mm (half of the width) is above the 1.5 mm of procedure WPS-07", source: byPaper},
+	{name: "a weave that is too slow", edits: [][2]string{woven, {"  current: {from", "  weave_frequency: {from: 2 Hz}\n  current: {from"}},
+		code: finding.ProcedureOther, severity: finding.Stop, where: "W1", measured: "1", limit: "2", unit: "Hz", remedy: "another frequency of the weave, or another procedure",
+		message: "W1: weave frequency 1 Hz is below the 2 Hz of procedure WPS-07", source: byPaper},
+	{name: "more heat than the record permits", edits: wps07("processes: [135]\nqualified_by: {record: R-1, process: 135, current: 200 A, voltage: 23 V, travel: 8 mm/s, tests: impact}"),
+		code: finding.ProcedureWider, severity: finding.Caution, where: "procedure", measured: "0.6", limit: "0.575", unit: "kJ/mm",
+		message: "procedure WPS-07: energy per length 0.6 kJ/mm is more than record R-1 permits, at most 0.575 kJ/mm",
+		source:  "ISO 15614-1, 25 % up with impact tests (from memory): 1.25 x 0.8 x 23 x 200/8/1000 = 0.575"},
+	{name: "no preheat where the record has one", edits: wps07("processes: [135]\nqualified_by: {record: R-1, process: 135, preheat: 50 degC}"),
+		code: finding.ProcedureWider, severity: finding.Caution, where: "procedure",
+		message: "procedure WPS-07 does not limit preheat temperature as record R-1 does: at least 50 degC",
+		source:  "ISO 15614-1: preheat not below the record's (from memory)"},
+	{name: "a record that says little", edits: wps07("processes: [135]\nqualified_by: {record: R-1, process: 135}"),
+		code: finding.ProcedureWider, severity: finding.Note, where: "procedure", remedy: "take them from the record into qualified_by",
+		message: "procedure WPS-07: record R-1 does not state transfer mode, shielding gas, polarity, preheat temperature, interpass temperature; these were not held against it",
+		source:  "ISO 15614-1 (from memory)"},
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"seamwright/geom/r3"
 	"seamwright/weld"
 	"seamwright/weld/procedure"
 	"seamwright/weld/section"
@@ -184,5 +185,26 @@ func TestHoldsEnergy(t *testing.T) {
 		if got := states(t, verdicts, err)[procedure.ItemEnergy]; got.State != want || abs(got.Range.High-most) > 1e-6*most {
 			t.Errorf("%g of the most: %v of %+v", share, got.State, got.Range)
 		}
+	}
+}
+
+// TestItems: the list of items is that of a check, whole and in order.
+func TestItems(t *testing.T) {
+	vertical, err := weld.Classify(weld.Fillet, r3.Vec{Z: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := welded(t)
+	p.Run.Number, p.Technique, p.Position = 0, procedure.Weave, vertical
+	verdicts, err := (&procedure.WPS{Common: spec()}).Check(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []procedure.Item
+	for _, v := range verdicts {
+		got = append(got, v.Item)
+	}
+	if !slices.Equal(got, procedure.Items()) {
+		t.Errorf("a check reports %q\nthe list is %q", got, procedure.Items())
 	}
 }

@@ -40,6 +40,16 @@ const (
 	ItemInterpass       Item = "interpass temperature"
 )
 
+// Items returns every item in the order in which Check reports them.
+func Items() []Item {
+	return []Item{
+		ItemProcess, ItemTransfer, ItemJoint, ItemKind, ItemPosition, ItemProgression, ItemWireClass, ItemWireDiameter, ItemGasName,
+		ItemGasFlow, ItemThickness, ItemCurrent, ItemVoltage, ItemFeed, ItemTravelSpeed, ItemContactDistance, ItemEnergy,
+		ItemWorkAngle, ItemTravelAngle, ItemWorkDeviation, ItemTravelDeviation, ItemSinglePass,
+		ItemParentGroup, ItemPolarity, ItemTechnique, ItemAmplitude, ItemFrequency, ItemPreheat, ItemInterpass,
+	}
+}
+
 // State is the outcome for one item. The zero value is no outcome.
 type State uint8
 
