@@ -3,6 +3,7 @@ package accept
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamwright/unit"
 	"seamwright/weld"
@@ -115,7 +116,7 @@ func (j judge) undersize() Verdict {
 	for _, m := range []Measure{LegBase, LegOther} {
 		for _, r := range j.readings {
 			if r.Measure == m {
-				obs = append(obs, observation{h: max(j.weld.Size-r.Value, 0), limit: less, step: r.Step, at: r.At, extent: r.Extent,
+				obs = append(obs, observation{h: j.weld.Size - r.Value, limit: less, step: r.Step, at: r.At, extent: r.Extent,
 					placed: r.Placed, gauged: true, note: fmt.Sprintf("%v %s", m, mm(r.Value))})
 			}
 		}
@@ -163,7 +164,7 @@ func (j judge) undercut() Verdict {
 	}
 	usual := j.direct(Undercut, func(Reading) (float64, string) { return limit, "" })
 	v.settle(AtMost, usual)
-	if v.State != Rejected || longer == limit {
+	if v.State == Accepted || v.State == NotRead || longer == limit {
 		return v
 	}
 	deep := j.direct(Undercut, func(Reading) (float64, string) { return longer, "" })
@@ -171,15 +172,22 @@ func (j judge) undercut() Verdict {
 	if v.State != Accepted {
 		return v
 	}
-	run, measured := imperfect(usual, func(o observation) bool { return o.h > limit+slack })
-	if !measured {
+	over := func(states ...State) (float64, bool) {
+		run, measured := imperfect(usual, func(o observation) bool { return slices.Contains(states, o.state(AtMost)) })
+		return worstWindow(run, undercutWindow), measured
+	}
+	surely, measured := over(Rejected)
+	perhaps, all := over(Rejected, Undecided)
+	if !measured || !all {
 		v.State, v.Need = Undecided, "the length over which it is deeper than "+mm(limit)
 		return v
 	}
-	length := worstWindow(run, undercutWindow)
-	v.Note = fmt.Sprintf("deeper than %s over %s in the worst %s", mm(limit), mm(length), mm(undercutWindow))
-	if length > undercutRun+slack {
+	v.Note = fmt.Sprintf("deeper than %s over %s in the worst %s", mm(limit), mm(perhaps), mm(undercutWindow))
+	switch {
+	case surely > undercutRun+slack:
 		v.State = Rejected
+	case perhaps > undercutRun+slack:
+		v.State, v.Need = Undecided, fmt.Sprintf("a finer gauge: readings within half a step of %s decide", mm(limit))
 	}
 	return v
 }

@@ -2,8 +2,8 @@
 // AWS D1.1, as data with edition and mark, and gives the verdict on gauge
 // readings.
 //
-// Lengths are m, angles rad. A verdict names the limit and its source, says
-// when a reading lies within one step of the gauge from the limit, and never
+// Lengths are m, angles rad. A verdict names the limit and its source, leaves a
+// reading within half a step of the gauge from the limit undecided, and never
 // takes silence for a pass: what was not read is "not read", what cannot be
 // judged is "undecided" and says what is missing. The two code families are
 // never mixed: ISO judges the throat, AWS the leg.

@@ -13,8 +13,8 @@ import (
 // seen or gauged on this kind of weld, those that nobody read as NotRead. Every
 // error is an *Error.
 //
-// A reading counts as read: one step of the gauge more or less is said (Near),
-// not added.
+// A gauge may be off by half of its step: a reading nearer to the limit than that
+// is Undecided, in either direction. One within a whole step is Near.
 func Judge(s Standard, w Weld, readings []Reading) ([]Verdict, error) {
 	if err := s.check(); err != nil {
 		return nil, err
@@ -115,7 +115,7 @@ func (j judge) iso(row Row, level Level) Verdict {
 func (j judge) observe(row Row) []observation {
 	var out []observation
 	add := func(r Reading, h, step float64, note string) {
-		out = append(out, observation{h: max(h, 0), step: step, at: r.At, extent: r.Extent, placed: r.Placed, gauged: !r.Measure.Seen(), note: note})
+		out = append(out, observation{h: h, step: step, at: r.At, extent: r.Extent, placed: r.Placed, gauged: !r.Measure.Seen(), note: note})
 	}
 	a := j.throat()
 	for _, r := range j.readings {

@@ -2,6 +2,7 @@ package accept
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"seamwright/unit"
@@ -79,7 +80,7 @@ func (v Verdict) String() string {
 			parts = append(parts, p)
 		}
 	}
-	if v.Near {
+	if v.Near && v.State != Undecided {
 		parts = append(parts, fmt.Sprintf("within one step of the gauge, %s, of the limit", v.print(v.Step)))
 	}
 	return strings.Join(append(parts, v.Source.String()), "; ")
@@ -101,7 +102,7 @@ func Passed(verdicts []Verdict) bool {
 
 // observation is one imperfection at one place.
 type observation struct {
-	h, limit, step float64 // m or rad
+	h, limit, step float64 // m or rad; h as read, so a throat above its size is below 0
 	at, extent     float64 // m
 	placed         bool
 	gauged         bool   // not seen: its step counts
@@ -131,30 +132,65 @@ func (v *Verdict) settle(rule Rule, obs []observation) {
 			undecided = o.need
 			continue
 		}
-		if worst < 0 || o.excess(rule) > obs[worst].excess(rule) {
+		if worst < 0 || o.worse(obs[worst], rule) {
 			worst = i
 		}
 	}
 	if worst < 0 {
-		v.State, v.Need, v.Measured = Undecided, undecided, obs[0].h
+		v.State, v.Need, v.Measured = Undecided, undecided, max(obs[0].h, 0)
 		v.At, v.Placed = obs[0].at, obs[0].placed
 		return
 	}
 	o := obs[worst]
 	v.show(o)
-	over := o.excess(rule)
-	switch {
-	case over > slack:
-		v.State = Rejected
+	v.Near = o.gauged && math.Abs(o.excess(rule)) <= o.step+slack && !o.nothing()
+	switch v.State = o.state(rule); {
+	case v.State == Rejected:
 	case undecided != "":
 		v.State, v.Need = Undecided, undecided
-	default:
-		v.State = Accepted
+	case v.State == Undecided:
+		v.Need = v.finer()
 	}
-	v.Near = o.gauged && (over <= o.step+slack && over >= -o.step-slack) && !(o.limit == 0 && o.h == 0 && o.note == "")
+}
+
+// state is the outcome of one reading: a gauge may be off by half of its step, so
+// a reading nearer to the limit than that decides nothing.
+func (o observation) state(rule Rule) State {
+	unsure := 0.0
+	if o.gauged && !o.nothing() {
+		unsure = o.step / 2
+	}
+	switch over := o.excess(rule); {
+	case over <= slack-unsure:
+		return Accepted
+	case over > slack+unsure:
+		return Rejected
+	case unsure == 0:
+		return Accepted // on the limit, within rounding
+	}
+	return Undecided
+}
+
+// nothing says that the imperfection was looked for and none was found: that is no
+// reading near a limit.
+func (o observation) nothing() bool { return o.h == 0 && o.note == "" }
+
+// finer says what would decide a reading too near to its limit.
+func (v Verdict) finer() string {
+	return fmt.Sprintf("a finer gauge, for the reading lies within half a step, %s, of the limit", v.print(v.Step/2))
+}
+
+// worse orders observations: rejected before undecided before accepted, and
+// further over the limit first.
+func (o observation) worse(than observation, rule Rule) bool {
+	rank := map[State]int{Rejected: 2, Undecided: 1}
+	if a, b := rank[o.state(rule)], rank[than.state(rule)]; a != b {
+		return a > b
+	}
+	return o.excess(rule) > than.excess(rule)
 }
 
 // show takes over the figures of an observation.
 func (v *Verdict) show(o observation) {
-	v.Measured, v.Limit, v.Step, v.At, v.Placed, v.Note = o.h, o.limit, o.step, o.at, o.placed, o.note
+	v.Measured, v.Limit, v.Step, v.At, v.Placed, v.Note = max(o.h, 0), o.limit, o.step, o.at, o.placed, o.note
 }
