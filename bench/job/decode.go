@@ -174,6 +174,7 @@ func (d *draft) resolve(ps *Problems) {
 		s.restartOf(ps)
 		j.Seams = append(j.Seams, s.seam)
 	}
+	d.accepted.resolve(ps, j)
 	d.stitchNames(ps)
 	j.Distortion = d.dist.resolve(ps, c, j.Cell)
 	j.Order = d.ordered(ps)

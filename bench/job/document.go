@@ -18,6 +18,7 @@ type draft struct {
 	home     ref
 	settings source
 	papers   proceduresDraft
+	accepted acceptanceDraft
 	defaults seamDraft
 	sets     []settingsDraft
 	seams    []seamDraft
@@ -80,6 +81,7 @@ func (d *draft) form() record {
 		may("procedures", d.papers.several()),
 		may("distortion", d.dist.form()),
 		may("order", placed{manyOf(&d.order, 1, 0, "seams", func(r *ref) form { return named(r, "W1") }).like("[W2, W1]"), &d.orderAt}),
+		may("acceptance", d.accepted.form(j)),
 		may("defaults", d.defaults.defaultsForm()),
 		need("seams", manyOf(&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
 			*s = d.defaults.copy()

@@ -12,6 +12,7 @@ import (
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/weld"
+	"seamwright/weld/accept"
 	"seamwright/weld/procedure"
 	"seamwright/weld/thermal"
 )
@@ -169,6 +170,13 @@ func TestGoodSettings(t *testing.T) {
 	want = procedure.Settings{ID: "11", Process: weld.FluxCored, Transfer: weld.Globular, WireDiameter: 0.0254 / 16, Feed: sets[1].Feed}
 	if sets[1] != want || !near(sets[1].Feed, 200*0.0254/60) {
 		t.Errorf("got %+v, want %+v", sets[1], want)
+	}
+}
+
+func TestGoodAcceptance(t *testing.T) {
+	a := decodeGood(t).Acceptance
+	if a == nil || a.Standard != (accept.Standard{Code: accept.ISO5817, Edition: "2023", Level: accept.C}) || a.AcrossTension != nil || a.At.Field != "acceptance" {
+		t.Errorf("%+v", a)
 	}
 }
 

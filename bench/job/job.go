@@ -55,6 +55,8 @@ type Job struct {
 	// Procedures are the welding procedures in document order, each with an id of
 	// its own and of the code family of the job; none: none given.
 	Procedures []procedure.WPS
+	// Acceptance is what finished welds are accepted by; nil: not said.
+	Acceptance *Acceptance
 	Seams      []Seam
 	// Order names the seams as they are welded, in that order (see Seam.Names);
 	// nil: as they stand.
