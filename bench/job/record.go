@@ -37,7 +37,7 @@ func (r record) names() []string {
 }
 
 func (r record) say() (string, string) {
-	allowed := orElse(r.allowed, "a group of fields: "+strings.Join(r.names(), ", "))
+	allowed := orElse(r.allowed, "a group of fields: "+listed(r.names()))
 	if r.example != "" {
 		return allowed, r.example
 	}
@@ -100,7 +100,7 @@ func (r record) unknown(ps *Problems, n node) (meant []string) {
 	names := r.names()
 	for _, e := range n.fields {
 		if !slices.Contains(names, e.name) {
-			ps.add(e.at, "a field that does not exist here", strings.Join(names, ", "), orNearest(e.name, names, "delete it"))
+			ps.add(e.at, "a field that does not exist here", listed(names), orNearest(e.name, names, "delete it"))
 			meant = append(meant, nearest(e.name, names))
 		}
 	}

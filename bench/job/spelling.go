@@ -78,9 +78,9 @@ func completions(given string, among []string) []string {
 	return out
 }
 
-// listed returns the names with commas, at most twenty of them.
+// listed returns the names with commas, at most thirty of them: the document has near that many fields.
 func listed(names []string) string {
-	const most = 20
+	const most = 30
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and others"
 	}
