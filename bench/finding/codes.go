@@ -64,6 +64,7 @@ const (
 	PositionNearLimit     Code = "weld-position-near-limit"
 	PositionChanges       Code = "weld-position-changes"
 	JointOpens            Code = "joint-opens-along-seam"
+	SettingsLearned       Code = "settings-learned"
 	ProcedureMissing      Code = "procedure-missing"
 	ProcedureSilent       Code = "procedure-silent"
 	CurrentOutside        Code = "current-outside-procedure"
@@ -172,6 +173,7 @@ var checks = []Check{
 	{PositionNearLimit, Note, "The weld position is near the next one", "angle to the nearest limit of the weld position, under 5 deg", "measure the part's level", "limits of ISO 6947 and AWS A3.0 (from memory); 5 deg common practice, no source"},
 	{PositionChanges, Note, "The weld position changes along the seam", "the position all along the seam; each is held against the procedure", "use settings that serve every position, or split the seam where it changes", "limits of ISO 6947 and AWS A3.0 (from memory)"},
 	{JointOpens, Caution, "The plates open or close along the seam", "the angle between the plates all along the seam, against that at its start, from 2 deg; measured and limit are the least throat and that at the start", "split the seam and size each part, or give the size that the widest place needs", "volume balance; 2 deg common practice, no source"},
+	{SettingsLearned, Note, "A settings set is planned with what gauge readings taught", "the file that learned names; measured and limit are the deposition efficiency as learned and as it was before", "gauge the next part too; begin a new file when wire, gas or feeder change", "gauge readings of the shop"},
 	{ProcedureMissing, Caution, "No procedure given", "whether the job names one", "give the procedure: settings are then held against it", commonPractice},
 	{ProcedureSilent, Note, "The procedure does not state a range for something planned", "every planned value has a range", "ask the welding coordinator", byProcedure},
 	{CurrentOutside, Stop, "Current outside the procedure", "current of the settings set", "choose another set", byProcedure},

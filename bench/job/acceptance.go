@@ -102,8 +102,8 @@ func (d *acceptanceDraft) resolve(ps *Problems, j *Job) {
 		return
 	}
 	var names []string
-	for _, s := range j.Seams {
-		names = append(names, s.Name)
+	for i := range j.Seams {
+		names = append(names, j.Seams[i].Names()...)
 	}
 	seams := newKnown("seam", names, false)
 	for _, r := range d.across {

@@ -79,6 +79,7 @@ func reason(err error) string {
 // readFiles reads the files that the document names.
 func (d *draft) readFiles(ps *Problems, files Files) {
 	d.settings.readFile(ps, files)
+	d.learned.readFile(ps, files)
 	d.papers.readFiles(ps, files)
 	d.points.labelsKnown = true
 	if f := d.points.file; f.text != "" {
@@ -175,6 +176,7 @@ func (d *draft) resolve(ps *Problems) {
 		j.Seams = append(j.Seams, s.seam)
 	}
 	d.accepted.resolve(ps, j)
+	d.learned.resolve(ps, j)
 	d.stitchNames(ps)
 	j.Distortion = d.dist.resolve(ps, c, j.Cell)
 	j.Order = d.ordered(ps)

@@ -19,6 +19,7 @@ type draft struct {
 	settings source
 	papers   proceduresDraft
 	accepted acceptanceDraft
+	learned  learnedDraft
 	defaults seamDraft
 	sets     []settingsDraft
 	seams    []seamDraft
@@ -81,6 +82,7 @@ func (d *draft) form() record {
 		may("procedures", d.papers.several()),
 		may("distortion", d.dist.form()),
 		may("order", placed{manyOf(&d.order, 1, 0, "seams", func(r *ref) form { return named(r, "W1") }).like("[W2, W1]"), &d.orderAt}),
+		may("learned", named(&d.learned.file, "learned.yaml")),
 		may("acceptance", d.accepted.form(j)),
 		may("defaults", d.defaults.defaultsForm()),
 		need("seams", manyOf(&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {

@@ -55,6 +55,9 @@ type Job struct {
 	// Procedures are the welding procedures in document order, each with an id of
 	// its own and of the code family of the job; none: none given.
 	Procedures []procedure.WPS
+	// Learned is what gauge readings taught about settings sets, which have their
+	// efficiency and convexity from it; nil: nothing named.
+	Learned *Learned
 	// Acceptance is what finished welds are accepted by; nil: not said.
 	Acceptance *Acceptance
 	Seams      []Seam

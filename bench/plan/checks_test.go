@@ -34,7 +34,7 @@ type fault struct {
 var always = []finding.Code{finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, armFaults, cornerFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.

@@ -206,6 +206,7 @@ func (m *maker) check() {
 	p.Findings = append(p.Findings, checkPoints(j, p, m.tips)...)
 	p.Findings = append(p.Findings, checkPayload(j)...)
 	p.Findings = append(p.Findings, checkTemplates(j)...)
+	p.Findings = append(p.Findings, m.checkLearned()...)
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}
