@@ -61,6 +61,7 @@ type timesDoc struct {
 	Arc   float64 `json:"arc_s" doc:"arc on, start and crater included"`
 	Weld  float64 `json:"weld_travel_s" doc:"travel along the seams"`
 	Air   float64 `json:"air_s" doc:"moves without arc"`
+	Wait  float64 `json:"wait_s" doc:"standing for joints to cool"`
 	Total float64 `json:"total_s" doc:"whole run"`
 }
 
@@ -148,6 +149,7 @@ type passDoc struct {
 	Above    float64      `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
 	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
 	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
+	Heat     heatDoc      `json:"heat" doc:"how the pass heats and cools the joint"`
 	Weave    *weaveDoc    `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
 	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`
 	Margins  *marginsDoc  `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`
@@ -213,6 +215,7 @@ type stepDoc struct {
 	Percent  *float64  `json:"joint_speed_pct,omitempty" doc:"share of joint speed in joint moves"`
 	Arc      string    `json:"arc,omitempty" enum:"on,off" doc:"what happens to the arc once the move has arrived"`
 	Settings string    `json:"settings,omitempty" doc:"name of the settings set"`
+	Wait     *float64  `json:"stands_s,omitempty" doc:"how long the arm stands there for the joint to cool"`
 	Pose     poseDoc   `json:"base_from_tip" doc:"wire tip at the end of the move, base frame"`
 	Q        []float64 `json:"q_rad" doc:"joint values there, in the order of joints (a sliding joint's in m)"`
 	Work     *float64  `json:"work_deg,omitempty" doc:"work angle, on a seam"`

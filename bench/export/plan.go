@@ -79,7 +79,7 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 		Payload: r6(j.Arm.Payload), TorchMass: r6(j.Torch.Mass), HandGuiding: j.Arm.HandGuiding,
 		TipDistance: r6(j.Torch.ContactTipDistance() * mm),
 		Fit:         p.Fit(),
-		Times:       timesDoc{Arc: r6(p.Times.Arc), Weld: r6(p.Times.Weld), Air: r6(p.Times.Air), Total: r6(p.Times.Total)},
+		Times:       timesDoc{Arc: r6(p.Times.Arc), Weld: r6(p.Times.Weld), Air: r6(p.Times.Air), Wait: r6(p.Times.Wait), Total: r6(p.Times.Total)},
 		Joints:      []string{}, Seams: []seamDoc{}, Steps: []stepDoc{}, // never null
 		Distortion: newDistortion(p), Findings: newFindings(p.Findings),
 		Caution: Caution,

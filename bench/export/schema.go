@@ -78,7 +78,7 @@ func fieldSchema(f reflect.StructField, name string, left bool) schema {
 // units are the endings of names that are a unit, longer ones first.
 var units = []struct{ ending, unit string }{
 	{"_deg_s", "deg/s"}, {"_mm_s", "mm/s"}, {"_m_min", "m/min"}, {"_kj_mm", "kJ/mm"},
-	{"_mm2", "mm2"}, {"_kg", "kg"}, {"_hz", "Hz"}, {"_mm", "mm"}, {"_m", "m"}, {"_s", "s"},
+	{"_mm2", "mm2"}, {"_kg", "kg"}, {"_hz", "Hz"}, {"_degc", "deg C"}, {"_mm", "mm"}, {"_m", "m"}, {"_s", "s"},
 	{"_deg", "deg"}, {"_rad", "rad"}, {"_pct", "percent"}, {"_v", "V"}, {"_a", "A"},
 }
 

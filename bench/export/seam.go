@@ -142,7 +142,7 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	if pass.Role != 0 {
 		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
-	d.Weave, d.Profile = newWeave(p, pass.Weave), newProfile(pass.Profile)
+	d.Heat, d.Weave, d.Profile = newHeat(&pass.Heat), newWeave(p, pass.Weave), newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {
 		d.Margins = &marginsDoc{
 			Limit: r6(m.LimitMargin * deg), LimitJoint: p.Cell.Chain.Joint(m.LimitJoint).Name, LimitAlong: r6(m.MarginAlong * mm),
@@ -177,6 +177,9 @@ func newStep(number int, s *plan.Step, n int) stepDoc {
 		Step: number, Label: s.Label, Seam: s.Seam, Pass: s.Pass, Move: string(s.Move),
 		Arc: s.Arc, Settings: s.Settings, Pose: newPose(s.Pose), Q: joints(&s.Q, n),
 		Work: optional(s.Work * deg), Travel: optional(s.Travel * deg),
+	}
+	if s.Wait > 0 {
+		d.Wait = optional(s.Wait)
 	}
 	switch {
 	case s.Move == plan.MoveJoint:

@@ -52,6 +52,13 @@ const (
 	SinglePassTooLarge    Code = "single-pass-too-large"
 	SeamOrder             Code = "another-order-bends-less"
 	BowUnknown            Code = "distortion-not-estimated"
+	MaterialMissing       Code = "material-missing"
+	PreheatLow            Code = "preheat-below-required"
+	PreheatUnknown        Code = "preheat-not-known"
+	CoolingOutside        Code = "cooling-time-outside"
+	CoolingUnknown        Code = "cooling-time-not-known"
+	InterpassStand        Code = "interpass-wait"
+	InterpassUnknown      Code = "interpass-wait-not-known"
 	WeaveUnusual          Code = "weave-out-of-the-usual"
 	WeaveSpeed            Code = "weave-beyond-joint"
 	SeveralPasses         Code = "laid-in-several-passes"
@@ -161,6 +168,13 @@ var checks = []Check{
 	{SinglePassTooLarge, Stop, "More than one pass may carry", "leg of a single pass against the procedure, else against the code's prequalified limit", "more passes, each a seam of its own", "AWS D1.1:2020 Table 5.1 (READ)"},
 	{SeamOrder, Note, "Another order of the seams would bend the part less", "moments of area times length times offset about the part's neutral axis, seam after seam", "change the order", "rules of thumb: balance, thick first, centre out, towards the free end (READ in workshop articles)"},
 	{BowUnknown, Note, "Distortion that cannot be estimated", "the ranges for which the rules were published", "correct the measures of the section", "the rules named"},
+	{MaterialMissing, Note, "No steel is stated", "whether the job names a grade or a composition", "say material: {grade: ...}", commonPractice},
+	{PreheatLow, Stop, "The part is colder than its steel asks for", "preheat by the method of the job's code family against what the job states", "preheat the part", "EN 1011-2 method B (READ) or AWS D1.1 Table 3.3 (READ)"},
+	{PreheatUnknown, Caution, "The preheat cannot be told", "whether the method's inputs are stated and inside its range", "add what is missing, or ask the welding coordinator", "EN 1011-2 method B (READ) or AWS D1.1 Table 3.3 (READ)"},
+	{CoolingOutside, Stop, "The joint cools too fast or too slowly", "cooling time from 800 to 500 deg C, quickest and slowest, against the job's range or what is usual for the grade", "change the heat input, the preheat or the interpass ceiling", "EN 1011-2 Annex D (READ)"},
+	{CoolingUnknown, Caution, "The cooling time cannot be told", "whether the formula's inputs are stated and inside its range", "add what is missing", "EN 1011-2 Annex D (READ)"},
+	{InterpassStand, Note, "The arm stands for the joint to cool between passes", "time of conduction to the interpass ceiling, less the time since the pass before", "measure before each pass, and begin when the joint is at the ceiling or below; another seam may be welded meanwhile", "conduction from a line of heat on a plate (from memory)"},
+	{InterpassUnknown, Caution, "The wait between passes is not known", "whether an interpass ceiling and what the cooling model needs are stated", "say heat: {interpass_max: ...}, and measure before each pass", "conduction from a line of heat on a plate (from memory)"},
 	{WeaveUnusual, Caution, "A weave that shops would not use", "amplitude, frequency, dwells, advance in a cycle and width against what is usual", "change the weave, or lay stringer beads", "usual weaves (from memory); advance common practice, no source"},
 	{WeaveSpeed, Stop, "A weave that the arm cannot follow", "both edges solved for all along; joint speed of travel and weave together, and acceleration at the edges, against the joints' limits", "weave slower or less wide", byArm},
 	{SeveralPasses, Note, "The weld is laid in several passes", "leg and metal against what one pass may lay: as typed, by the procedure, else the code's limit or usual practice", "say passes: one, or passes: {most: ...}, to have it otherwise", "the limit named"},

@@ -51,6 +51,7 @@ func newDraft(file string) *draft {
 		Cell:  Cell{WorldFromBase: se3.Identity(), WorldFromPart: se3.Identity()},
 		Air: Air{TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
 			TipAcceleration: DefaultTipAcceleration, Out: DefaultOut},
+		Heat: Heat{Ambient: DefaultAmbient},
 	}
 	s := &d.defaults.seam
 	s.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
@@ -80,6 +81,8 @@ func (d *draft) form() record {
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.papers.one.table()),
 		may("procedures", d.papers.several()),
+		may("material", materialForm(&j.Material)),
+		may("heat", heatForm(&j.Heat)),
 		may("distortion", d.dist.form()),
 		may("order", placed{manyOf(&d.order, 1, 0, "seams", func(r *ref) form { return named(r, "W1") }).like("[W2, W1]"), &d.orderAt}),
 		may("learned", named(&d.learned.file, "learned.yaml")),

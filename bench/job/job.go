@@ -64,6 +64,8 @@ type Job struct {
 	// Order names the seams as they are welded, in that order (see Seam.Names);
 	// nil: as they stand.
 	Order      []string
+	Material   Material
+	Heat       Heat
 	Distortion Distortion
 }
 

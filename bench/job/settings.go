@@ -43,6 +43,7 @@ func (d *settingsDraft) form() form {
 		may("wire_class", text(&s.WireClass, "G 42 4 M21 3Si1")),
 		may("gas", text(&s.GasName, "M21")),
 		may("gas_flow", quantity(unit.GasFlow, &s.GasFlow, gasFlow, "15 L/min")),
+		may("hydrogen", number(&s.Hydrogen, diffusible, "5")),
 		may("distance", quantity(unit.Length, &s.ContactDistance, setDistance, "15 mm")),
 		need("feed", quantity(unit.WireFeed, &s.Feed, wireFeed, "9.0 m/min")),
 		may("volts", quantity(unit.Voltage, &s.Volts, voltage, "23.5 V")),

@@ -149,6 +149,12 @@ func (c *seamCheck) planned() procedure.Planned {
 	if w := pass.Weave; w != nil {
 		planned.Technique, planned.Amplitude, planned.Frequency = procedure.Weave, w.Amplitude, w.Frequency
 	}
+	if h := &c.job.Heat; h.HasPreheat {
+		planned.Preheat = procedure.KnownTemperature(h.Preheat)
+	}
+	if k := pass.Number - 1; k > 0 && c.seam.Passes[k-1].Heat.CoolKnown { // the arm stands until then
+		planned.Interpass = procedure.KnownTemperature(c.ceiling.Temperature)
+	}
 	if s.BaseThickness > 0 && s.OtherThickness > 0 {
 		planned.Thinner, planned.Thicker = min(s.BaseThickness, s.OtherThickness), max(s.BaseThickness, s.OtherThickness)
 	}

@@ -30,15 +30,16 @@ const (
 // drawing, the rules of size, the procedure and sense, and gathers what it finds.
 type seamCheck struct {
 	words
-	job   *job.Job
-	doc   *job.Seam
-	shape *seamShape
-	seam  *Seam
-	pass  *Pass
-	name  string         // of the pass
-	wps   *procedure.WPS // of the seam; nil for none
-	set   procedure.Settings
-	found []finding.Finding
+	job     *job.Job
+	doc     *job.Seam
+	shape   *seamShape
+	seam    *Seam
+	pass    *Pass
+	name    string         // of the pass
+	wps     *procedure.WPS // of the seam; nil for none
+	set     procedure.Settings
+	ceiling Ceiling // of the joint between passes
+	found   []finding.Finding
 
 	checkers   checkers
 	saidOfSeam map[procedure.Item]bool // what was said for the seam as a whole

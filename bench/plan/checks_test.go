@@ -31,10 +31,10 @@ type fault struct {
 
 // always are the codes that every plan carries, whatever its job: what nobody
 // has checked, and what the document has no place for.
-var always = []finding.Code{finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
+var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.

@@ -57,6 +57,7 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.help(ctx); err != nil {
 		return nil, err
 	}
+	m.heat()
 	if err := m.run(); err != nil {
 		return nil, err
 	}
@@ -210,6 +211,9 @@ func (m *maker) check() {
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}
+	if !j.Material.Given {
+		p.Findings = append(p.Findings, finding.New(finding.MaterialMissing, finding.AtField("material"), "no steel is stated: preheat was not looked at, nor the cooling times held against any"))
+	}
 	if len(j.Procedures) == 0 {
 		p.Findings = append(p.Findings, finding.New(finding.ProcedureMissing, finding.AtField("procedure"), "settings are held against no welding procedure"))
 	}
@@ -232,12 +236,13 @@ func (m *maker) checkSeam(i int, ready checkers) []finding.Finding {
 	doc := shape.doc
 	first := &seam.Passes[0]
 	seam.Taught = audit(shape.held, seam.Way, first, m.tips)
-	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, checkers: ready, saidOfSeam: map[procedure.Item]bool{}}
+	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, checkers: ready, saidOfSeam: map[procedure.Item]bool{}, ceiling: m.ceilingOf(doc)}
 	c.take(first)
 	c.geometry()
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)
 	c.size()
+	c.heat()
 	for k := range seam.Passes {
 		c.take(&seam.Passes[k])
 		c.passed()

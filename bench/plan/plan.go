@@ -37,8 +37,8 @@ type Plan struct {
 	Findings []finding.Finding
 }
 
-// Times are seconds.
-type Times struct{ Arc, Weld, Air, Total float64 }
+// Times are seconds. Wait is what the arm stands for a joint to cool.
+type Times struct{ Arc, Weld, Air, Wait, Total float64 }
 
 // Seam is one seam with what was taught and what is wanted.
 type Seam struct {
@@ -101,6 +101,7 @@ type Pass struct {
 	// the contact-tip-to-work distance.
 	Above float64
 	Size  Size
+	Heat  Heat
 	Weave *Weaving // nil for a stringer bead
 	Held  *Held    // nil where no procedure says anything of the pass
 	// Motion is nil when no posture was found, and so is the profile.
@@ -217,8 +218,10 @@ type Step struct {
 	// is put out there, empty where nothing changes.
 	Arc      string
 	Settings string
-	Q        kinematics.Q
-	Pose     se3.Pose // base from tip
+	// Wait is how long the arm stands where the move has arrived, s.
+	Wait float64
+	Q    kinematics.Q
+	Pose se3.Pose // base from tip
 	// Work and Travel are rad; NaN away from a seam.
 	Work, Travel float64
 }

@@ -86,7 +86,7 @@ func TestSomePassesAreNamed(t *testing.T) {
 	f := vButt(t, rootFillCap)
 	f.edit(t, "ranges: {heat_input", "ranges: {preheat: {from: 20 degC}, interpass: {to: 250 degC}, heat_input")
 	says(t, only(t, planOf(t, f), finding.PlannedNotStated).Message,
-		"not stated in the job: preheat temperature (W1 pass 1), interpass temperature (W1 pass 2, W1 pass 3, W1 pass 4), which procedure WPS-70 limits; these were not checked")
+		"not stated in the job: preheat temperature (W1 pass 1), which procedure WPS-70 limits; that was not checked")
 }
 
 // Two procedures: every seam goes by its own, and each has its own notes.

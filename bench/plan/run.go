@@ -30,6 +30,7 @@ type runner struct {
 	arm     kinematics.Q // where the arm stands
 	found   []finding.Finding
 	airTime float64
+	lit     []litPass // passes that are welded, in order
 }
 
 // run makes steps, trace and times of every seam that has a motion.
@@ -58,7 +59,7 @@ func (m *maker) run() error {
 	}
 	m.plan.Times.Total = r.now
 	m.plan.Times.Air = r.airTime
-	m.plan.Times.Arc = r.now - r.airTime
+	m.plan.Times.Arc = r.now - r.airTime - m.plan.Times.Wait
 	m.moved = r.found
 	return nil
 }
@@ -119,6 +120,8 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	if err := r.jointMove(first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
 		return err
 	}
+	r.cool(s, p)
+	r.lit = append(r.lit, litPass{seam: s, pass: p.Number})
 	if m.First > 0 {
 		if err := leg.air(m.laws.in, first.Along, Step{Label: label("weld start"), Arc: "on", Settings: p.Size.Settings}); err != nil {
 			return err
@@ -126,11 +129,13 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	} else {
 		r.arcOn(p.Size.Settings)
 	}
+	r.lit[len(r.lit)-1].on = r.now
 	leg.dwell(p.Size.StartTime, 0)
 	if err := leg.weld(); err != nil {
 		return err
 	}
 	leg.dwell(p.Size.CraterTime, s.Length)
+	r.lit[len(r.lit)-1].off = r.now
 	if m.Last < len(m.Stations)-1 {
 		return leg.air(m.laws.out, s.Way.Length(), Step{Label: label("retreat")})
 	}

@@ -112,6 +112,9 @@ func leaning(travel float64) string {
 	return degrees(-travel) + " drag"
 }
 
+// seconds says a time, s: "85 s".
+func seconds(s float64) string { return fmt.Sprintf("%.0f s", s) }
+
 // jointKind is what a joint's values are: angles, or lengths where it slides.
 func jointKind(j kinematics.Joint) unit.Kind {
 	if j.Kind == kinematics.Prismatic {

@@ -53,14 +53,14 @@ func (r report) print(j *job.Job, p *plan.Plan, dir string) error {
 
 func (r report) seams(j *job.Job, p *plan.Plan) {
 	w := tabwriter.NewWriter(r.out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "seam\tjoint\tlength\tposition\twork\ttravel\tspin\tset\tleg\tspeed\theat input\tlimit\twrist\tarc time")
+	fmt.Fprintln(w, "seam\tjoint\tlength\tposition\twork\ttravel\tspin\tset\tleg\tspeed\theat input\tt8/5\tlimit\twrist\tarc time")
 	for i := range p.Seams {
 		s := &p.Seams[i]
 		for k := range s.Passes {
 			pass := &s.Passes[k]
 			cells := []string{passTitle(s, pass), s.Geometry.Joint().String(), r.fine(unit.Length, s.Length), s.PositionText(j.Code),
 				s.WorkText(pass.Aim), lean(pass.Aim.Travel), pass.SpinText(), pass.Size.Settings,
-				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput)}
+				r.leg(pass.Size), r.quantity(unit.Speed, pass.Size.Travel), r.quantity(unit.EnergyPerLength, pass.Size.HeatInput), cooling(&pass.Heat)}
 			cells = append(cells, margins(p, pass)...)
 			cells = append(cells, fmt.Sprintf("%.0f s", pass.Size.ArcTime))
 			fmt.Fprintln(w, strings.Join(cells, "\t"))
@@ -76,7 +76,11 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 			r.corners(&p.Seams[i], pass)
 		}
 	}
-	fmt.Fprintf(r.out, "\narc %s, air %s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), clock(p.Times.Total))
+	wait := ""
+	if p.Times.Wait > 0 {
+		wait = fmt.Sprintf(", cooling between passes %s", clock(p.Times.Wait))
+	}
+	fmt.Fprintf(r.out, "\narc %s, air %s%s, whole run %s\n", clock(p.Times.Arc), clock(p.Times.Air), wait, clock(p.Times.Total))
 }
 
 // passTitle is what a pass is called in the table: "W1", or "W1 2 fill" where the
@@ -86,6 +90,18 @@ func passTitle(s *plan.Seam, p *plan.Pass) string {
 		return s.Name
 	}
 	return fmt.Sprintf("%s %d %v", s.Name, p.Number, p.Role)
+}
+
+// cooling is how long a pass takes from 800 to 500 degrees C, quickest to slowest.
+func cooling(h *plan.Heat) string {
+	if !h.Known {
+		return "not known"
+	}
+	fast, slow := fmt.Sprintf("%.1f", h.Fast.Time), fmt.Sprintf("%.1f", h.Slow.Time)
+	if fast == slow {
+		return fast + " s"
+	}
+	return fast + " to " + slow + " s"
 }
 
 func (r report) leg(s plan.Size) string {

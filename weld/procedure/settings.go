@@ -41,6 +41,9 @@ type Settings struct {
 	GasName         string  // such as "M21"
 	GasFlow         float64 // m3/s; 0: not known
 	ContactDistance float64 // contact-tip-to-work distance, m; 0: not known
+	// Hydrogen is the diffusible hydrogen that wire and gas bring, ml per 100 g (grams)
+	// of weld metal; 0: not known.
+	Hydrogen float64
 
 	Phases Phases
 }
