@@ -80,8 +80,8 @@ func TestSeamItemsAreSaidOnce(t *testing.T) {
 	}
 }
 
-// What only some passes are not held in is said with their names: interpass
-// temperatures are of the second pass on.
+// What only some passes are not held in is said with their names: the preheat is of
+// the first. The arm waits for the interpass ceiling, so the others are held to it.
 func TestSomePassesAreNamed(t *testing.T) {
 	f := vButt(t, rootFillCap)
 	f.edit(t, "ranges: {heat_input", "ranges: {preheat: {from: 20 degC}, interpass: {to: 250 degC}, heat_input")
