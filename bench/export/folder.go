@@ -53,7 +53,7 @@ func Folder(dir string, j *job.Job, p *plan.Plan) error {
 		{StepsFile, func(w io.Writer) error { return Steps(w, p) }},
 		{TraceFile, func(w io.Writer) error { return Trace(w, p) }},
 		{FindingsFile, func(w io.Writer) error { return Findings(w, p) }},
-	}, profileParts(j, p)...))
+	}, drawings(j, p)...))
 }
 
 // CheckFolder returns the error that Folder would return for dir before it
@@ -123,8 +123,8 @@ func refuseForeign(dir string) error {
 	}
 	var foreign []string
 	for _, e := range entries {
-		if e.IsDir() && e.Name() == ProfileDir {
-			more, err := foreignDrawings(dir)
+		if e.IsDir() && slices.Contains(drawingDirs, e.Name()) {
+			more, err := foreignDrawings(dir, e.Name())
 			if err != nil {
 				return err
 			}
@@ -150,22 +150,22 @@ func isPlanFile(name string) bool {
 	return slices.Contains([]string{PlanFile, StepsFile, TraceFile, FindingsFile}, name)
 }
 
-// foreignDrawings lists what the folder of drawings in dir holds besides them.
-func foreignDrawings(dir string) ([]string, error) {
-	entries, err := os.ReadDir(filepath.Join(dir, ProfileDir))
+// foreignDrawings lists what a folder of drawings in dir holds besides them.
+func foreignDrawings(dir, drawings string) ([]string, error) {
+	entries, err := os.ReadDir(filepath.Join(dir, drawings))
 	if err != nil {
 		return nil, err
 	}
 	var foreign []string
 	for _, e := range entries {
-		if name := filepath.Join(ProfileDir, e.Name()); !e.Type().IsRegular() || !isDrawing(filepath.Join(dir, name)) {
+		if name := filepath.Join(drawings, e.Name()); !e.Type().IsRegular() || !isDrawing(filepath.Join(dir, name)) {
 			foreign = append(foreign, name)
 		}
 	}
 	return foreign, nil
 }
 
-// isDrawing reports whether a file begins as a drawing of a profile does.
+// isDrawing reports whether a file begins as our drawings do.
 func isDrawing(name string) bool {
 	f, err := os.Open(name)
 	if err != nil {
@@ -174,7 +174,7 @@ func isDrawing(name string) bool {
 	defer f.Close()
 	head := make([]byte, 256)
 	n, _ := io.ReadFull(f, head)
-	return strings.HasSuffix(name, ".svg") && strings.Contains(string(head[:n]), profileMark)
+	return strings.HasSuffix(name, ".svg") && strings.Contains(string(head[:n]), drawingMark)
 }
 
 // holdsPlan reports whether the folder's plan.json says that it is a plan.
@@ -198,17 +198,18 @@ func remove(dir string) error {
 			return err
 		}
 	}
-	if err := removeDrawings(dir); err != nil {
-		return err
+	for _, drawings := range drawingDirs {
+		if err := removeDrawings(filepath.Join(dir, drawings)); err != nil {
+			return err
+		}
 	}
 	return os.Remove(dir)
 }
 
-// removeDrawings takes away the folder of drawings in dir, and nothing else that
-// it may hold. A drawing that was being written when its run was killed may be
+// removeDrawings takes away a folder of drawings, and nothing else that it may
+// hold. A drawing that was being written when its run was killed may be
 // empty.
 func removeDrawings(dir string) error {
-	dir = filepath.Join(dir, ProfileDir)
 	entries, err := os.ReadDir(dir)
 	if os.IsNotExist(err) {
 		return nil

@@ -11,7 +11,7 @@ type heatDoc struct {
 	Slow    *float64 `json:"cooling_slowest_s,omitempty" doc:"slowest: thinner plate, as hot as the pass may find it"`
 	Plate   string   `json:"plate,omitempty" doc:"whether the quickest is that of thick or of thin plate"`
 	Why     string   `json:"cooling_not_known,omitempty" doc:"why the cooling times are not known"`
-	Cool    *float64 `json:"cools_to_ceiling_s,omitempty" doc:"time after this pass until the next may pass over it; left out where it is not known or no other follows"`
+	Ceiling *float64 `json:"next_at_most_degc,omitempty" doc:"most that the joint may have when the next pass comes; left out where it is not known or no other follows"`
 	WhyCool string   `json:"wait_not_known,omitempty" doc:"why that time is not known"`
 	Wait    float64  `json:"stands_before_s" doc:"how long the arm stands before this pass for the joint to cool"`
 }
@@ -22,7 +22,7 @@ func newHeat(h *plan.Heat) heatDoc {
 		d.Fast, d.Slow, d.Plate = optional(h.Fast.Time), optional(h.Slow.Time), h.Fast.Plate.String()
 	}
 	if h.CoolKnown {
-		d.Cool = optional(h.Cool.Time)
+		d.Ceiling = optional(h.Ceiling)
 	}
 	return d
 }

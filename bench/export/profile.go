@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -12,9 +13,28 @@ import (
 	"seamwright/unit"
 )
 
-// ProfileDir is the folder of a plan folder that holds a drawing of what comes
-// out along each seam.
-const ProfileDir = "profile"
+// The folders of a plan folder that hold drawings: of what comes out along each
+// seam, of the section that is laid in passes, of temperatures.
+const (
+	ProfileDir = "profile"
+	SectionDir = "section"
+	HeatDir    = "heat"
+)
+
+var drawingDirs = []string{ProfileDir, SectionDir, HeatDir}
+
+// drawings are the parts of a plan folder that are drawn.
+func drawings(j *job.Job, p *plan.Plan) []part {
+	return slices.Concat(profileParts(j, p), sectionParts(j, p), heatParts(j, p))
+}
+
+// systemOf is the system of units that a job's drawings speak.
+func systemOf(j *job.Job) unit.System {
+	if j.Keying.Length == unit.Inches.String() {
+		return unit.InchPound
+	}
+	return unit.Metric
+}
 
 // profileParts are the drawings of every pass with a profile that has something
 // to see.
@@ -66,10 +86,7 @@ func fileName(name string, used map[string]bool) string {
 // beneath it the travel speed that the arm holds and the travel angle at which
 // the torch truly stands, all over the length of the seam.
 func Profile(w io.Writer, j *job.Job, s *plan.Seam, pass *plan.Pass) error {
-	d := drawing{seam: s, pass: pass, system: unit.Metric}
-	if j.Keying.Length == unit.Inches.String() {
-		d.system = unit.InchPound
-	}
+	d := drawing{seam: s, pass: pass, system: systemOf(j)}
 	_, err := io.WriteString(w, d.svg())
 	return err
 }

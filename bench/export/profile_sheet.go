@@ -7,13 +7,13 @@ import (
 	"strings"
 )
 
-// profileMark stands in every drawing, so that a folder of drawings is known for
+// drawingMark stands in every drawing, so that a folder of drawings is known for
 // one of ours.
-const profileMark = "<!-- seamwright profile -->"
+const drawingMark = "<!-- seamwright profile -->"
 
-// profileStyle holds the looks that elements name by class: those of the
+// drawingStyle holds the looks that elements name by class: those of the
 // project's other drawings, with their own ground.
-const profileStyle = `
+const drawingStyle = `
 .ground{fill:#f5f2ea;stroke:#8c887d}
 .panel{fill:#fbf9f3;stroke:#8c887d}
 .grid{stroke:#ddd5c2;stroke-width:1}
@@ -21,6 +21,10 @@ const profileStyle = `
 .bend{fill:#ece6d8}
 .limit{stroke:#2e6a3c;stroke-width:1.6;stroke-dasharray:6 4;fill:none}
 .bead{fill:#b98a5a}
+.plate{fill:#cfd3d6;stroke:#22262b;stroke-width:1.5}
+.run{fill:#b98a5a;stroke:#22262b;stroke-width:1.2}
+.other{fill:#e6d6c3;stroke:#22262b;stroke-width:1.2}
+.wire{stroke:#a23b22;stroke-width:2;fill:none}
 .line{stroke:#22262b;stroke-width:2;fill:none;stroke-linejoin:round}
 .over{stroke:#a23b22;stroke-width:4;fill:none;stroke-linejoin:round;stroke-linecap:round}
 text{font-family:Helvetica,Arial,"DejaVu Sans",sans-serif;font-size:14px;fill:#22262b}
@@ -110,5 +114,5 @@ func (s *svgSheet) svg() string {
 <style>%s</style>
 <rect class="ground" x="0.5" y="0.5" width="%s" height="%s" rx="8"/>
 %s</svg>
-`, px(s.width), px(s.height), px(s.width), px(s.height), profileMark, clean(s.title), profileStyle, px(s.width-1), px(s.height-1), s.body.String())
+`, px(s.width), px(s.height), px(s.width), px(s.height), drawingMark, clean(s.title), drawingStyle, px(s.width-1), px(s.height-1), s.body.String())
 }

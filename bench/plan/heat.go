@@ -26,15 +26,26 @@ type Heat struct {
 	Why        string
 	// Start is the temperature of the part before the pass, degrees C.
 	Start float64
-	// Cool is how long the joint cools after this pass before the next may pass over
-	// it, s, with a ceiling (degrees C); no wait where CoolKnown is false, and WhyCool
-	// says why.
-	Cool      thermal.Wait
+	// Ceiling is the most that the joint may have when the next pass comes, degrees C;
+	// CoolKnown says that the cooling to it can be told, WhyCool why not. Both are of a
+	// pass that another follows.
+	Ceiling   float64
 	CoolKnown bool
 	WhyCool   string
 	// Wait is how long the arm stands before this pass for the joint to cool, s.
 	Wait float64
+
+	line thermal.WaitRequest // what the pass leaves in the plate
 }
+
+// surfaceLoss is what each face of the plates loses to still air and by radiation,
+// W/(m2 K): 10 to 25 are usual between 100 and 250 degrees C (from memory); the low
+// side of them waits longer.
+const surfaceLoss = 15.0
+
+// RiseAfter is how much warmer than the part the weld still is a time (s) after the
+// arc of the pass, K: conduction with surfaceLoss. Rises of passes add up.
+func (h *Heat) RiseAfter(time float64) (float64, error) { return h.line.RiseAfter(time, surfaceLoss) }
 
 // Ceiling is the most that the joint may have when the next run begins, degrees C.
 type Ceiling struct {
@@ -111,8 +122,9 @@ func (m *maker) heatOf(i, k int) Heat {
 		hot = max(hot, c.Temperature)
 	}
 	h.cooling(thick, thin, hot)
+	h.line = thermal.WaitRequest{HeatInput: h.Input, Preheat: h.Start, Thickness: thin, Shape: h.Shape}
 	if k+1 < len(s.Passes) {
-		h.wait(m.ceilingOf(doc), thin)
+		h.leaves(m.ceilingOf(doc))
 	}
 	return h
 }
@@ -130,18 +142,18 @@ func (h *Heat) cooling(thick, thin, hot float64) {
 	h.Known = true
 }
 
-// wait takes in how long the joint cools before the next run.
-func (h *Heat) wait(c Ceiling, thickness float64) {
+// leaves takes in what the next pass has to wait for.
+func (h *Heat) leaves(c Ceiling) {
 	if !c.Known {
 		h.WhyCool = "no interpass ceiling is stated"
 		return
 	}
-	w, err := thermal.InterpassWait(thermal.WaitRequest{HeatInput: h.Input, Preheat: h.Start, Ceiling: c.Temperature, Thickness: thickness, Shape: h.Shape})
-	if err != nil {
-		h.WhyCool = err.Error()
+	h.line.Ceiling = c.Temperature
+	if _, err := thermal.InterpassWait(h.line); err != nil {
+		h.WhyCool = err.Error() // the model does not speak of it
 		return
 	}
-	h.Cool, h.CoolKnown = w, true
+	h.Ceiling, h.CoolKnown = c.Temperature, true
 }
 
 // plates are the thinner and the thicker of the stated thicknesses, m; 0 where none
@@ -289,14 +301,10 @@ func (c *seamCheck) cooling() {
 }
 
 // stands says how long the arm stands before a pass.
-func (c *seamCheck) stands(before *Heat, p *Pass) {
-	ceiling := c.ceiling
-	text := fmt.Sprintf("%s: the arm stands %s at the approach until the joint is at %.0f degC; it cools that far in %.0f s", c.seam.passName(p), seconds(p.Heat.Wait), ceiling.Temperature, before.Cool.Time)
-	if s := before.Cool.Spread; s.Stated() {
-		text += fmt.Sprintf(", by other constants of steel in %.0f to %.0f s", s.Low, s.High)
-	}
-	f := c.newf(finding.InterpassStand, "%s. Conduction alone: surfaces lose heat too, a small part keeps it", text)
-	c.add(f.Values(p.Heat.Wait, 0, "s").From(ceiling.Source + "; " + before.Cool.Source.String()))
+func (c *seamCheck) stands(p *Pass) {
+	f := c.newf(finding.InterpassStand, "%s: the arm stands %s at the approach until the joint is at %.0f degC, by conduction into a wide plate whose faces lose %.0f W/(m2 K); a small part keeps the heat",
+		c.seam.passName(p), seconds(p.Heat.Wait), c.ceiling.Temperature, surfaceLoss)
+	c.add(f.Values(p.Heat.Wait, 0, "s").From(c.ceiling.Source + "; conduction from a line of heat on a plate (from memory)"))
 }
 
 // interpass says how long the arm stands between passes, and what is not known of
@@ -305,7 +313,7 @@ func (c *seamCheck) interpass() {
 	for k := range c.seam.Passes[:len(c.seam.Passes)-1] {
 		h, next := &c.seam.Passes[k].Heat, &c.seam.Passes[k+1]
 		if next.Heat.Wait > 0 {
-			c.stands(h, next)
+			c.stands(next)
 		}
 		if !h.CoolKnown {
 			c.add(c.newf(finding.InterpassUnknown, "%s: how long the joint cools after pass %d is not known: %s", c.doc.Name, k+1, h.WhyCool))

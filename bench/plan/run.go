@@ -120,8 +120,10 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	if err := r.jointMove(first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
 		return err
 	}
-	r.cool(s, p)
-	r.lit = append(r.lit, litPass{seam: s, pass: p.Number})
+	if err := r.cool(s, p); err != nil {
+		return err
+	}
+	r.lit = append(r.lit, litPass{seam: s, pass: p})
 	if m.First > 0 {
 		if err := leg.air(m.laws.in, first.Along, Step{Label: label("weld start"), Arc: "on", Settings: p.Size.Settings}); err != nil {
 			return err

@@ -9,37 +9,89 @@ import (
 // litPass is when a pass was welded, s of the run.
 type litPass struct {
 	seam    *Seam
-	pass    int
+	pass    *Pass
 	on, off float64
 }
 
-// cool stands at the approach of a pass until the joint has cooled from the pass
-// before: at its start, which was welded first and is welded over first, and at its
-// end alike.
-func (r *runner) cool(s *Seam, p *Pass) {
-	if len(r.lit) == 0 {
-		return
+// cool stands at the approach of a pass until the joint has cooled from all the
+// passes before: at its start, which was welded first and is welded over first, and
+// at its end alike.
+func (r *runner) cool(s *Seam, p *Pass) error {
+	var before []litPass
+	for _, l := range r.lit {
+		if l.seam == s {
+			before = append(before, l)
+		}
 	}
-	last := &r.lit[len(r.lit)-1]
-	if last.seam != s {
-		return
+	if len(before) == 0 || !before[len(before)-1].pass.Heat.CoolKnown {
+		return nil
 	}
-	before := &s.Passes[last.pass-1]
-	if !before.Heat.CoolKnown {
-		return
-	}
-	in := 0.0
+	arrives, leaves := r.now, p.Size.StartTime
 	if law := p.Motion.laws.in; law != nil {
-		in = law.Duration()
+		arrives += law.Duration()
 	}
-	weld := 0.0
 	for _, law := range p.Motion.laws.weld {
-		weld += law.Duration()
+		leaves += law.Duration()
 	}
-	atStart := r.now + in - last.on
-	atEnd := r.now + in + p.Size.StartTime + weld - last.off
-	p.Heat.Wait = max(0, before.Heat.Cool.Time-min(atStart, atEnd))
+	atStart, err := coolAt(before, arrives, func(l *litPass) float64 { return l.on })
+	if err != nil {
+		return err
+	}
+	atEnd, err := coolAt(before, arrives+leaves, func(l *litPass) float64 { return l.off })
+	if err != nil {
+		return err
+	}
+	p.Heat.Wait = max(atStart, atEnd)
 	r.stand(s, p)
+	return nil
+}
+
+// coolLongest is the longest stand, s (a day): what would take longer never comes to
+// an end that anybody waits for.
+const coolLongest = 24 * 3600
+
+// coolAt is how long after a time (s of the run) a place has cooled to the ceiling of
+// the last pass before, s; welded is when a pass welded the place.
+func coolAt(before []litPass, now float64, welded func(*litPass) float64) (float64, error) {
+	last := &before[len(before)-1].pass.Heat
+	over := func(wait float64) (float64, error) {
+		sum := last.Start - last.Ceiling
+		for i := range before {
+			rise, err := before[i].pass.Heat.RiseAfter(now + wait - welded(&before[i]))
+			if err != nil {
+				return 0, err
+			}
+			sum += rise
+		}
+		return sum, nil
+	}
+	if x, err := over(0); err != nil || x <= 0 {
+		return 0, err
+	}
+	low, high := 0.0, 1.0
+	for high < coolLongest {
+		x, err := over(high)
+		if err != nil {
+			return 0, err
+		}
+		if x <= 0 {
+			break
+		}
+		low, high = high, 2*high
+	}
+	for high-low > 0.01 {
+		mid := (low + high) / 2
+		x, err := over(mid)
+		if err != nil {
+			return 0, err
+		}
+		if x > 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high, nil
 }
 
 // stand keeps the arm where it is while the joint cools, with the arc out.

@@ -84,6 +84,39 @@ func InterpassWait(r WaitRequest) (Wait, error) {
 	return w, nil
 }
 
+// RiseAfter returns how much warmer than the part the weld still is a time (s, above 0)
+// after the arc has passed, K, by the conduction of InterpassWait, whose source it
+// shares, and with a loss of heat from both faces, W/(m2 K), 0 to 200:
+//
+//	(T - T0) exp(-2 h t/(d rho c))
+//
+// h loss, d thickness: exact once the heat is even through the thickness, and too
+// slow to matter before. Still air and radiation take 10 to 25 W/(m2 K) between 100
+// and 250 degrees C (from memory). Rises of several runs add up. The request's
+// Ceiling is not read. Soon after the arc the answer means only "molten".
+func (r WaitRequest) RiseAfter(time, loss float64) (float64, error) {
+	f, err := r.Shape.Factors()
+	m := r.Metal.orGrong()
+	if err == nil {
+		err = m.Validate()
+	}
+	if err == nil {
+		err = weld.CheckAll(heatSpan.Of(r.HeatInput), plateSpan.Of(r.Thickness), partSpan.Of(r.Preheat))
+	}
+	if err == nil && !(loss >= 0 && loss <= 200) {
+		err = &RangeError{"loss from a face", fmt.Sprintf("%g W/(m2 K)", loss), "0 to 200 W/(m2 K)", "give 0 for conduction alone"}
+	}
+	if err == nil && !(time > 0 && !math.IsInf(time, 1)) {
+		err = &RangeError{"time after the arc", fmt.Sprintf("%g s", time), "above 0 s", "ask for a time when the arc has passed"}
+	}
+	if err != nil {
+		return 0, fmt.Errorf("temperature after a run: %w", err)
+	}
+	theta, _ := imageSum(r.Thickness * r.Thickness / m.Diffusivity() / time)
+	kept := math.Exp(-2 * loss * time / (r.Thickness * m.HeatCapacity))
+	return kept * theta * f.F3.Value * r.HeatInput / (2 * math.Pi * m.Conductivity * time), nil
+}
+
 // Words explains the wait in one sentence, for the plate's thickness (m).
 func (w Wait) Words(thickness float64) string {
 	times := fmt.Sprintf("%.3g s (thick plate %.3g s, thin plate %.3g s)", w.Time, w.Thick, w.Thin)

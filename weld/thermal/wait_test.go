@@ -95,3 +95,58 @@ func TestWaitWords(t *testing.T) {
 		}
 	}
 }
+
+// The rise after the wait is what the ceiling left over the part: one is the inverse
+// of the other.
+func TestRiseAfterInvertsWait(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := thermal.WaitRequest{
+			HeatInput: rapid.Float64Range(3e5, 3e6).Draw(t, "Q"), Preheat: rapid.Float64Range(0, 150).Draw(t, "T0"),
+			Thickness: rapid.Float64Range(3e-3, 60e-3).Draw(t, "d"), Shape: thermal.TeeFillet,
+		}
+		r.Ceiling = r.Preheat + rapid.Float64Range(10, 200).Draw(t, "over")
+		w, err := thermal.InterpassWait(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rise, err := r.RiseAfter(w.Time, 0)
+		if err != nil || math.Abs(rise-(r.Ceiling-r.Preheat)) > 1e-6*rise {
+			t.Fatalf("rise %g K after %g s, want %g: %v", rise, w.Time, r.Ceiling-r.Preheat, err)
+		}
+	})
+	r := thermal.WaitRequest{HeatInput: 1e6, Thickness: 0.01, Shape: thermal.TeeFillet}
+	for _, bad := range [][2]float64{{0, 0}, {-1, 0}, {math.NaN(), 0}, {math.Inf(1), 0}, {10, -1}, {10, 201}, {10, math.NaN()}} {
+		if x, err := r.RiseAfter(bad[0], bad[1]); err == nil {
+			t.Errorf("%g s with a loss of %g: %g K", bad[0], bad[1], x)
+		}
+	}
+}
+
+// With a loss the rise of an even plate follows dT/dt = -(2 h/(d rho c) + 1/(2 t)) T,
+// its heat balance, here integrated by small steps.
+func TestRiseWithLossKeepsTheHeatBalance(t *testing.T) {
+	const d, loss = 6e-3, 20.0
+	r := thermal.WaitRequest{HeatInput: 1e6, Thickness: d, Shape: thermal.RunOnPlate}
+	m, err := thermal.MetalOf(thermal.SteelGrong)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rise := func(at float64) float64 {
+		x, err := r.RiseAfter(at, loss)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+	now, value := 60.0, rise(60)
+	const step = 0.01
+	for now < 600 {
+		k := func(at, v float64) float64 { return -(2*loss/(d*m.HeatCapacity) + 1/(2*at)) * v }
+		half := value + step/2*k(now, value)
+		value += step * k(now+step/2, half)
+		now += step
+	}
+	if got := rise(now); math.Abs(got-value) > 1e-4*value {
+		t.Errorf("rise %g K, heat balance %g K", got, value)
+	}
+}
