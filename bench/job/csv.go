@@ -50,10 +50,16 @@ func (d *pointsDraft) readCSV(ps *Problems, file string, data []byte) bool {
 		ps.add(Place{file, 1, 1, ""}, "bytes that are not UTF-8 text", "UTF-8", "save the file as CSV with the encoding UTF-8")
 		return false
 	}
+	t := newTable(ps, file, data)
+	t.d = d
+	return t.readHeader() && t.readRows()
+}
+
+// newTable reads a table from its beginning.
+func newTable(ps *Problems, file string, data []byte) *table {
 	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
 	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', -1, true
-	t := &table{d: d, ps: ps, file: file, reader: r, said: map[string]bool{}}
-	return t.readHeader() && t.readRows()
+	return &table{ps: ps, file: file, reader: r, said: map[string]bool{}}
 }
 
 // next returns the next row, nil at the end; ok is false where it cannot be

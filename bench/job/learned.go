@@ -1,9 +1,11 @@
 package job
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
+	"strings"
 	"time"
 
 	"seamwright/unit"
@@ -79,6 +81,7 @@ func (l *Learned) Set(id string) *LearnedSet {
 func (s *LearnedSet) Teach(r LearnedReading) error {
 	taught, err := deposit.Learn(s.Belief, []deposit.Gauged{r.Gauged})
 	if err != nil {
+		err = errors.New(strings.TrimPrefix(err.Error(), "learn: reading 1: ")) // there is but one
 		r.LeftOut = cut200(err.Error())
 	} else {
 		s.Belief = taught.After

@@ -15,7 +15,7 @@ func (m *maker) checkLearned() []finding.Finding {
 	var found []finding.Finding
 	for _, set := range m.job.Settings {
 		s := m.job.Learned.Set(set.ID)
-		if s == nil || !slices.ContainsFunc(m.plan.Seams, func(seam Seam) bool {
+		if s == nil || s.Counted() == 0 || !slices.ContainsFunc(m.plan.Seams, func(seam Seam) bool {
 			return slices.ContainsFunc(seam.Passes, func(p Pass) bool { return p.Size.Settings == set.ID })
 		}) {
 			continue

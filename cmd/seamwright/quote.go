@@ -154,7 +154,7 @@ func (f *quoteFlags) request(args []string, s *quoteSheet) (quote.Request, error
 	case j != nil:
 		seams, err := plan.Sized(j)
 		note(err)
-		r.Items = seamItems(j, seams, s.system)
+		r.Items = seamItems(seams, s.system)
 	}
 	return r, errors.Join(errs...)
 }

@@ -10,11 +10,11 @@ import (
 )
 
 // seamItems are the welds of a job as they are planned, one a seam.
-func seamItems(j *job.Job, seams []plan.Seam, system unit.System) []quote.Item {
+func seamItems(seams []plan.SizedSeam, system unit.System) []quote.Item {
 	var items []quote.Item
 	for i := range seams {
 		s := &seams[i]
-		it := quote.Item{Mark: s.Name, Count: 1, By: quote.Arm, Laid: &quote.Laid{Words: drawnSize(j.Seams[s.Index].Weld, system), Fillet: j.Seams[s.Index].Weld.Fillet()}}
+		it := quote.Item{Mark: s.Name, Count: 1, By: quote.Arm, Laid: &quote.Laid{Words: drawnSize(s.Doc.Weld, system), Fillet: s.Doc.Weld.Fillet()}}
 		for _, p := range s.Passes {
 			it.Laid.Passes = append(it.Laid.Passes, quote.Pass{Settings: p.Size.Settings, Area: p.Size.Area, Length: s.Length})
 		}

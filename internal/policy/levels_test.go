@@ -41,6 +41,7 @@ var levels = map[string]int{
 	"bench/prove":      7,
 	"bench/sheet":      7,
 	"bench/export":     7,
+	"bench/gauge":      7,
 	"bench/library":    8,
 	"httpapi":          9,
 	"web":              9,

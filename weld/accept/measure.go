@@ -213,3 +213,14 @@ const slack = 1e-9
 
 // mm prints a length (m) in mm.
 func mm(x float64) string { return fmt.Sprintf("%.4g mm", x/unit.MM) }
+
+// SeenMeasures returns what is seen, not gauged, on a kind of weld.
+func SeenMeasures(kind weld.WeldKind) []Measure {
+	var out []Measure
+	for m := Crack; m <= UnfilledCrater; m++ {
+		if k := measureWords[m].kind; k == 0 || k == kind {
+			out = append(out, m)
+		}
+	}
+	return out
+}

@@ -62,28 +62,23 @@ type Verdict struct {
 
 // String returns the verdict as one line for a sheet.
 func (v Verdict) String() string {
-	parts := []string{fmt.Sprintf("%s: %v", v.Name, v.State)}
-	if v.Readings > 0 {
-		shown := v.print(v.Measured)
-		unknown := v.State == Undecided && v.Limit == 0 // what the limit needs is missing
-		if !unknown && v.Words != "permitted" && v.Words != "not permitted" && v.Words != "by application" {
-			shown += " against " + v.print(v.Limit)
+	text := fmt.Sprintf("%s: %v", v.Name, v.State)
+	measured, limit := v.Figures()
+	if measured != "" {
+		figure, where, placed := strings.Cut(measured, " at ")
+		text += ", " + figure
+		if limit != "" {
+			text += " against " + limit
 		}
-		if v.Placed {
-			shown += fmt.Sprintf(" at %s", mm(v.At))
-		}
-		parts[0] += ", " + shown
-	}
-	parts[0] += " (" + v.Words + ")"
-	for _, p := range []string{v.Note, v.Need} {
-		if p != "" {
-			parts = append(parts, p)
+		if placed {
+			text += " at " + where
 		}
 	}
-	if v.Near && v.State != Undecided {
-		parts = append(parts, fmt.Sprintf("within one step of the gauge, %s, of the limit", v.print(v.Step)))
+	text += " (" + v.Words + ")"
+	if remarks := v.Remarks(); remarks != "" {
+		text += "; " + remarks
 	}
-	return strings.Join(append(parts, v.Source.String()), "; ")
+	return text + "; " + v.Source.String()
 }
 
 func (v Verdict) print(x float64) string {
@@ -193,4 +188,36 @@ func (o observation) worse(than observation, rule Rule) bool {
 // show takes over the figures of an observation.
 func (v *Verdict) show(o observation) {
 	v.Measured, v.Limit, v.Step, v.At, v.Placed, v.Note = max(o.h, 0), o.limit, o.step, o.at, o.placed, o.note
+}
+
+// Figures returns what was read and the limit with their units, each "" where there
+// is none.
+func (v Verdict) Figures() (measured, limit string) {
+	if v.Readings == 0 {
+		return "", ""
+	}
+	measured = v.print(v.Measured)
+	if v.Placed {
+		measured += " at " + mm(v.At)
+	}
+	unknown := v.State == Undecided && v.Limit == 0 // what the limit needs is missing
+	if !unknown && !math.IsInf(v.Limit, 0) && v.Words != no.words(0) {
+		limit = v.print(v.Limit)
+	}
+	return measured, limit
+}
+
+// Remarks returns what stands behind the figures, what is missing and how near the
+// limit is, with semicolons between; "" for nothing.
+func (v Verdict) Remarks() string {
+	var parts []string
+	for _, p := range []string{v.Note, v.Need} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	if v.Near && v.State != Undecided {
+		parts = append(parts, fmt.Sprintf("within one step of the gauge, %s, of the limit", v.print(v.Step)))
+	}
+	return strings.Join(parts, "; ")
 }
