@@ -88,7 +88,7 @@ func (d *heatDrawing) middles(p *plan.Plan) []float64 {
 // Places of the drawing, pixels.
 const (
 	heatWide = 980
-	heatHigh = 600
+	heatHigh = 622
 	heatFlat = 210 // height of the view of the plate
 	heatTop  = 76
 )
@@ -98,9 +98,9 @@ func (d *heatDrawing) svg() string {
 	d.sheet.text(profileLeft, 34, "start", "big", d.seam.Name+": temperatures about the arc, and at the middle of the seam")
 	d.isotherms()
 	d.cooling()
-	d.sheet.text(profileLeft, heatHigh-16, "start", "small",
+	d.sheet.text(profileLeft, heatHigh-30, "start", "small",
 		fmt.Sprintf("By conduction in a wide plate of %s, %s, faces that lose a little; a small part keeps its heat.", d.length(d.thickness), d.metal.Name))
-	d.sheet.text(profileRight, heatHigh-16, "end", "small", "Hot plates burn. Measure before each pass.")
+	d.sheet.text(profileLeft, heatHigh-12, "start", "small", "Hot plates burn. Measure before each pass; the procedure and the welding coordinator decide.")
 	return d.sheet.svg()
 }
 
