@@ -84,7 +84,7 @@ func wantPlan(t *testing.T, dir string, there bool) {
 	t.Helper()
 	var want, beside []string
 	if there {
-		want, beside = []string{"findings.json", "plan.json", "steps.csv", "trace.csv"}, []string{filepath.Base(dir)}
+		want, beside = []string{"findings.json", "heat", "plan.json", "steps.csv", "trace.csv"}, []string{filepath.Base(dir)}
 	}
 	if got := inside(t, dir); !slices.Equal(got, want) {
 		t.Errorf("the folder holds %q, want %q", got, want)
