@@ -3,6 +3,10 @@ package weld
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
+
+	"seamwright/unit"
 )
 
 // Range is a closed interval whose ends are each optional, in the unit stated
@@ -63,4 +67,31 @@ func (r Range) Validate() error {
 		return fmt.Errorf("the range runs from %g down to %g; swap its ends", r.Low, r.High)
 	}
 	return nil
+}
+
+// shownDigits is how many significant digits a limit has before a reader: limits
+// are stated with two or three.
+const shownDigits = 4
+
+// Show prints a quantity (SI, degC for temperatures) in the unit of a reader's
+// system with 4 significant digits at most: "18.5 mm".
+func Show(x float64, k unit.Kind, s unit.System) string {
+	u, _ := k.Preferred(s)
+	return strconv.FormatFloat(u.Value(x), 'g', shownDigits, 64) + " " + u.String()
+}
+
+// In prints the range of a quantity in the unit of a reader's system, as in "12 to
+// 18 mm", "at least 20 degC"; nothing for one that states nothing.
+func (r Range) In(k unit.Kind, s unit.System) string {
+	low, high := Show(r.Low, k, s), Show(r.High, k, s)
+	switch {
+	case r.HasLow && r.HasHigh:
+		number, _, _ := strings.Cut(low, " ")
+		return number + " to " + high
+	case r.HasLow:
+		return "at least " + low
+	case r.HasHigh:
+		return "at most " + high
+	}
+	return ""
 }

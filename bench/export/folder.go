@@ -53,7 +53,7 @@ func Folder(dir string, j *job.Job, p *plan.Plan) error {
 		{StepsFile, func(w io.Writer) error { return Steps(w, p) }},
 		{TraceFile, func(w io.Writer) error { return Trace(w, p) }},
 		{FindingsFile, func(w io.Writer) error { return Findings(w, p) }},
-	}, drawings(j, p)...))
+	}, slices.Concat(procedureParts(j, p), drawings(j, p))...))
 }
 
 // CheckFolder returns the error that Folder would return for dir before it
@@ -129,7 +129,7 @@ func refuseForeign(dir string) error {
 				return err
 			}
 			foreign = append(foreign, more...)
-		} else if !isPlanFile(e.Name()) || !e.Type().IsRegular() {
+		} else if !e.Type().IsRegular() || !isPlanFile(e.Name()) && !isSheet(filepath.Join(dir, e.Name())) {
 			foreign = append(foreign, e.Name())
 		}
 	}
@@ -167,6 +167,16 @@ func foreignDrawings(dir, drawings string) ([]string, error) {
 
 // isDrawing reports whether a file begins as our drawings do.
 func isDrawing(name string) bool {
+	return strings.HasSuffix(name, ".svg") && begins(name, drawingMark)
+}
+
+// isSheet reports whether a file begins as the sheet of procedures does.
+func isSheet(name string) bool {
+	return filepath.Base(name) == ProcedureFile && begins(name, procedureMark)
+}
+
+// begins reports whether the mark stands near the beginning of a file.
+func begins(name, mark string) bool {
 	f, err := os.Open(name)
 	if err != nil {
 		return false
@@ -174,7 +184,7 @@ func isDrawing(name string) bool {
 	defer f.Close()
 	head := make([]byte, 256)
 	n, _ := io.ReadFull(f, head)
-	return strings.HasSuffix(name, ".svg") && strings.Contains(string(head[:n]), drawingMark)
+	return strings.Contains(string(head[:n]), mark)
 }
 
 // holdsPlan reports whether the folder's plan.json says that it is a plan.
@@ -198,6 +208,9 @@ func remove(dir string) error {
 			return err
 		}
 	}
+	if err := removeOurs(filepath.Join(dir, ProcedureFile), isSheet); err != nil {
+		return err
+	}
 	for _, drawings := range drawingDirs {
 		if err := removeDrawings(filepath.Join(dir, drawings)); err != nil {
 			return err
@@ -206,9 +219,18 @@ func remove(dir string) error {
 	return os.Remove(dir)
 }
 
+// removeOurs takes a file away that is ours, or empty: it may have been in the
+// writing when its run was killed.
+func removeOurs(name string, ours func(string) bool) error {
+	info, err := os.Lstat(name)
+	if err != nil || !info.Mode().IsRegular() || info.Size() > 0 && !ours(name) {
+		return nil
+	}
+	return os.Remove(name)
+}
+
 // removeDrawings takes away a folder of drawings, and nothing else that it may
-// hold. A drawing that was being written when its run was killed may be
-// empty.
+// hold.
 func removeDrawings(dir string) error {
 	entries, err := os.ReadDir(dir)
 	if os.IsNotExist(err) {
@@ -218,11 +240,8 @@ func removeDrawings(dir string) error {
 		return err
 	}
 	for _, e := range entries {
-		name := filepath.Join(dir, e.Name())
-		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && (isDrawing(name) || info.Size() == 0) {
-			if err := os.Remove(name); err != nil {
-				return err
-			}
+		if err := removeOurs(filepath.Join(dir, e.Name()), isDrawing); err != nil {
+			return err
 		}
 	}
 	return os.Remove(dir)

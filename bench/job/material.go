@@ -18,7 +18,10 @@ type Material struct {
 	// that it was given. Otherwise the grade's own typical one stands in.
 	HasComposition bool
 	Composition    thermal.Composition
-	At             Place
+	// Group is the material group by ISO/TR 15608 or by the table of AWS D1.1, as a
+	// procedure states it; "": not said. It is not derived from the grade.
+	Group string
+	At    Place
 }
 
 // Heat is what the document says of temperatures, degrees C; the flags say which
@@ -52,6 +55,7 @@ func materialForm(m *Material) record {
 	element := func(name string, dst *float64) field { return may(name, number(dst, shareByMass, "0.16")) }
 	return record{at: &m.At, example: "{grade: S355J2}", fields: []field{
 		may("grade", gradeForm(&m.Grade)),
+		may("group", text(&m.Group, "1.2")),
 		may("composition", record{example: "{C: 0.16, Si: 0.35, Mn: 1.45}", fields: []field{
 			need("C", number(&c.C, shareByMass, "0.16")), element("Si", &c.Si), element("Mn", &c.Mn), element("Cr", &c.Cr), element("Ni", &c.Ni),
 			element("Mo", &c.Mo), element("Cu", &c.Cu), element("V", &c.V), element("Nb", &c.Nb), element("Ti", &c.Ti), element("B", &c.B),

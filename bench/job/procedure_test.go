@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"seamwright/bench/job"
+	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/procedure"
 	"seamwright/weld/section"
@@ -39,7 +40,7 @@ func TestProceduresPageIsReadable(t *testing.T) {
 			t.Errorf("the seam goes by %+v", w)
 		}
 		if last := j.Procedures[len(j.Procedures)-1]; len(j.Procedures) == 2 {
-			for _, f := range last.Fields() {
+			for _, f := range last.Fields(unit.Metric) {
 				if !f.Stated() && f.Name != "wire feed speed" {
 					t.Errorf("the whole form does not state %s", f.Name)
 				}

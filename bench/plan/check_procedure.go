@@ -11,9 +11,18 @@ import (
 type Held struct {
 	Procedure *procedure.WPS
 	Row       int // of the procedure's runs, from 0; -1 where it has none
-	// Verdicts are on every item that the procedure can limit, in its order, at the
-	// start of the pass.
+	// Verdicts are on every item that the procedure can limit, in its order: at the
+	// start of the pass, or at the first place along it that is outside.
 	Verdicts []procedure.Verdict
+}
+
+// worsen puts a verdict in place of that on the same item.
+func (h *Held) worsen(v procedure.Verdict) {
+	for i := range h.Verdicts {
+		if h.Verdicts[i].Item == v.Item {
+			h.Verdicts[i] = v
+		}
+	}
 }
 
 // checkers are the rows of a job's procedures made ready for checking.
@@ -95,9 +104,14 @@ func (c *seamCheck) elsewhere(checker *procedure.Checker, atStart []procedure.Ve
 			return false // the same as at the start, where it was said
 		}
 		for _, v := range verdicts {
-			if v.Item == item && v.State == procedure.Outside && !failed[item] && !(ofSeam[item] && c.saidOfSeam[item]) {
+			if v.Item != item || v.State != procedure.Outside || failed[item] {
+				continue
+			}
+			failed[item] = true
+			c.pass.Held.worsen(v)
+			if !(ofSeam[item] && c.saidOfSeam[item]) {
 				c.outside(v)
-				failed[item], c.saidOfSeam[item], found = true, true, true
+				c.saidOfSeam[item], found = true, true
 			}
 		}
 		return found
@@ -144,7 +158,7 @@ func (c *seamCheck) planned() procedure.Planned {
 		WorkAngle: procedure.KnownAngle(c.seam.Way.At(0).Frame.WorkOf(pass.Aim)), TravelAngle: procedure.KnownAngle(pass.Aim.Travel),
 		WorkDeviation: procedure.KnownAngle(0), TravelDeviation: procedure.KnownAngle(0),
 		PassLeg: pass.Size.AloneLeg, PassThroat: pass.Size.AloneThroat,
-		Technique: procedure.Stringer,
+		Technique: procedure.Stringer, ParentGroup: c.job.Material.Group,
 	}
 	if w := pass.Weave; w != nil {
 		planned.Technique, planned.Amplitude, planned.Frequency = procedure.Weave, w.Amplitude, w.Frequency

@@ -9,32 +9,27 @@ import (
 	"seamwright/weld/thermal"
 )
 
-// items names the code and the quantity of the findings that a procedure's
-// items make; below is the code for a value under the range where it has its
+// items names the code of the findings that a procedure's items make; below is the code for a value under the range where it has its
 // own, mend the remedy where the code's own is too wide.
 var items = map[procedure.Item]struct {
 	code, below finding.Code
-	kind        unit.Kind
 	mend        string
 }{
-	procedure.ItemCurrent:         {code: finding.CurrentOutside, kind: unit.Current},
-	procedure.ItemVoltage:         {code: finding.VoltageOutside, kind: unit.Voltage},
-	procedure.ItemFeed:            {code: finding.FeedOutside, kind: unit.WireFeed},
-	procedure.ItemTravelSpeed:     {code: finding.TravelAbove, below: finding.TravelBelow, kind: unit.Speed},
-	procedure.ItemEnergy:          {code: finding.HeatAbove, below: finding.HeatBelow, kind: unit.EnergyPerLength},
-	procedure.ItemThickness:       {code: finding.ThicknessOutside, kind: unit.Length},
-	procedure.ItemContactDistance: {code: finding.DistanceOutside, kind: unit.Length},
-	procedure.ItemSinglePass:      {code: finding.SinglePassTooLarge, kind: unit.Length},
-	procedure.ItemGasFlow:         {kind: unit.GasFlow},
-	procedure.ItemWorkAngle:       {kind: unit.Angle, mend: "another work angle, or another procedure"},
-	procedure.ItemTravelAngle:     {kind: unit.Angle, mend: "another travel angle, or another procedure"},
-	procedure.ItemWorkDeviation:   {kind: unit.Angle},
-	procedure.ItemTravelDeviation: {kind: unit.Angle},
-	procedure.ItemAmplitude:       {kind: unit.Length, mend: "a narrower weave, more passes, or another procedure"},
-	procedure.ItemFrequency:       {kind: unit.Frequency, mend: "another frequency of the weave, or another procedure"},
+	procedure.ItemCurrent:         {code: finding.CurrentOutside},
+	procedure.ItemVoltage:         {code: finding.VoltageOutside},
+	procedure.ItemFeed:            {code: finding.FeedOutside},
+	procedure.ItemTravelSpeed:     {code: finding.TravelAbove, below: finding.TravelBelow},
+	procedure.ItemEnergy:          {code: finding.HeatAbove, below: finding.HeatBelow},
+	procedure.ItemThickness:       {code: finding.ThicknessOutside},
+	procedure.ItemContactDistance: {code: finding.DistanceOutside},
+	procedure.ItemSinglePass:      {code: finding.SinglePassTooLarge},
+	procedure.ItemWorkAngle:       {mend: "another work angle, or another procedure"},
+	procedure.ItemTravelAngle:     {mend: "another travel angle, or another procedure"},
+	procedure.ItemAmplitude:       {mend: "a narrower weave, more passes, or another procedure"},
+	procedure.ItemFrequency:       {mend: "another frequency of the weave, or another procedure"},
 	procedure.ItemTechnique:       {mend: "weave or do not weave as the procedure says, or choose another procedure"},
-	procedure.ItemPreheat:         {kind: unit.Temperature, mend: "preheat as the procedure says, or another procedure"},
-	procedure.ItemInterpass:       {kind: unit.Temperature, mend: "wait or warm between passes as the procedure says, or another procedure"},
+	procedure.ItemPreheat:         {mend: "preheat as the procedure says, or another procedure"},
+	procedure.ItemInterpass:       {mend: "wait or warm between passes as the procedure says, or another procedure"},
 	procedure.ItemParentGroup:     {mend: "a procedure that is qualified for this material"},
 	procedure.ItemPosition:        {code: finding.PositionOutside},
 }
@@ -69,7 +64,7 @@ func (c *seamCheck) who(item procedure.Item) string {
 
 // outOfRange says which number is out of the procedure's range.
 func (c *seamCheck) outOfRange(code finding.Code, v procedure.Verdict) finding.Finding {
-	item, spec := items[v.Item], &c.wps.Common
+	item, kind, spec := items[v.Item], v.Item.Kind(), &c.wps.Common
 	limit, side := v.High, "above"
 	if v.HasLow && v.Measured < v.Low {
 		limit, side = v.Low, "below"
@@ -87,8 +82,8 @@ func (c *seamCheck) outOfRange(code finding.Code, v procedure.Verdict) finding.F
 	if note != "" {
 		note = " (" + note + ")"
 	}
-	f := c.newf(code, "%s: %s %s%s is %s the %s of procedure %s", c.who(v.Item), what, c.digits(item.kind, v.Measured, 4), note, side, c.digits(item.kind, limit, 4), c.ofRow(v))
-	return f.Values(c.pair(item.kind, v.Measured, limit))
+	f := c.newf(code, "%s: %s %s%s is %s the %s of procedure %s", c.who(v.Item), what, c.digits(kind, v.Measured, 4), note, side, c.digits(kind, limit, 4), c.ofRow(v))
+	return f.Values(c.pair(kind, v.Measured, limit))
 }
 
 // notListed says what is not on a list of the procedure.

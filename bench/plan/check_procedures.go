@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"seamwright/bench/finding"
-	"seamwright/unit"
 	"seamwright/weld/procedure"
 )
 
@@ -142,10 +141,10 @@ func (m *maker) wider(w *procedure.WPS, v procedure.Verdict) finding.Finding {
 	if v.Note != "" {
 		who += ", " + v.Note
 	}
-	record, kind := w.Common.Qualification, items[v.Item].kind
+	record, kind := w.Common.Qualification, v.Item.Kind()
 	permits := strings.Join(v.Allowed, ", ")
 	if len(v.Allowed) == 0 {
-		permits = m.inRange(kind, v)
+		permits = v.In(kind, m.system)
 	}
 	f := finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s does not limit %s as record %s does: %s", who, v.Item, record, permits)
 	if v.State == procedure.Outside {
@@ -165,15 +164,4 @@ func (m *maker) wider(w *procedure.WPS, v procedure.Verdict) finding.Finding {
 		f = f.Mend("look up in the code's table which positions the record's own qualifies: that table is not held here")
 	}
 	return f.From(v.Source.String())
-}
-
-// inRange says a range in the unit of its kind.
-func (m *maker) inRange(k unit.Kind, v procedure.Verdict) string {
-	switch {
-	case v.HasLow && v.HasHigh:
-		return m.digits(k, v.Low, 4) + " to " + m.digits(k, v.High, 4)
-	case v.HasLow:
-		return "at least " + m.digits(k, v.Low, 4)
-	}
-	return "at most " + m.digits(k, v.High, 4)
 }

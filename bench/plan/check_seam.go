@@ -47,7 +47,7 @@ type seamCheck struct {
 
 // take turns to a pass of the seam.
 func (c *seamCheck) take(p *Pass) {
-	c.pass, c.name, c.set = p, c.seam.passName(p), settingsOf(c.job, p.Size.Settings)
+	c.pass, c.name, c.set = p, c.seam.PassName(p), settingsOf(c.job, p.Size.Settings)
 }
 
 func (c *seamCheck) add(f finding.Finding) { c.found = append(c.found, f) }

@@ -31,7 +31,7 @@ type cornerCheck struct {
 // corners makes the profile of a pass and holds it against the limits of corners.
 func (m *maker) corners(ctx context.Context, at passAt) error {
 	c := cornerCheck{words: m.words, maker: m, index: at, seam: &m.plan.Seams[at.seam], pass: m.pass(at)}
-	c.name = c.seam.passName(c.pass)
+	c.name = c.seam.PassName(c.pass)
 	r, err := m.profiler(at.seam, c.pass)
 	if err != nil {
 		return err

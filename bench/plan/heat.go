@@ -284,7 +284,7 @@ func (c *seamCheck) cooling() {
 	}
 	for k := range c.seam.Passes {
 		p := &c.seam.Passes[k]
-		h, name := &p.Heat, c.seam.passName(p)
+		h, name := &p.Heat, c.seam.PassName(p)
 		if !h.Known {
 			c.add(c.newf(finding.CoolingUnknown, "%s: the cooling time cannot be told: %s", name, h.Why))
 			continue
@@ -303,7 +303,7 @@ func (c *seamCheck) cooling() {
 // stands says how long the arm stands before a pass.
 func (c *seamCheck) stands(p *Pass) {
 	f := c.newf(finding.InterpassStand, "%s: the arm stands %s at the approach until the joint is at %.0f degC, by conduction into a wide plate whose faces lose %.0f W/(m2 K); a small part keeps the heat",
-		c.seam.passName(p), seconds(p.Heat.Wait), c.ceiling.Temperature, surfaceLoss)
+		c.seam.PassName(p), seconds(p.Heat.Wait), c.ceiling.Temperature, surfaceLoss)
 	c.add(f.Values(p.Heat.Wait, 0, "s").From(c.ceiling.Source + "; conduction from a line of heat on a plate (from memory)"))
 }
 

@@ -187,12 +187,12 @@ func (m *maker) passes() []passAt {
 func (m *maker) pass(at passAt) *Pass { return &m.plan.Seams[at.seam].Passes[at.pass] }
 
 func (m *maker) passName(at passAt) string {
-	return m.plan.Seams[at.seam].passName(m.pass(at))
+	return m.plan.Seams[at.seam].PassName(m.pass(at))
 }
 
-// passName is what a pass of the seam is called: the seam's name where it has but
+// PassName is what a pass of the seam is called: the seam's name where it has but
 // one.
-func (s *Seam) passName(p *Pass) string {
+func (s *Seam) PassName(p *Pass) string {
 	if len(s.Passes) == 1 {
 		return s.Name
 	}

@@ -44,7 +44,7 @@ func (s *postureSearch) blocked(seam *Seam, pass *Pass) finding.Finding {
 		rung = s.first // the weld's own start says more than the approach to it
 	}
 	where := s.at(seam.Name, pass.Number, s.weldAlong(rung))
-	place := s.placeOf(seam.passName(pass), rung)
+	place := s.placeOf(seam.PassName(pass), rung)
 	why := s.diagnose(rung)
 	atSpin := func(joint int) string {
 		return fmt.Sprintf("%s: at %s %s stands at", place, s.spinWords("the best spin"), s.cell.Chain.Joint(joint).Name)

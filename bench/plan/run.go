@@ -45,12 +45,12 @@ func (m *maker) run() error {
 		s := &m.plan.Seams[i]
 		for k := range s.Passes {
 			if s.Passes[k].Motion == nil {
-				r.found = append(r.found, finding.Newf(finding.RunIncomplete, finding.AtSeam(s.Name), "%s is left out of the run: no posture carries through it", s.passName(&s.Passes[k])))
+				r.found = append(r.found, finding.Newf(finding.RunIncomplete, finding.AtSeam(s.Name), "%s is left out of the run: no posture carries through it", s.PassName(&s.Passes[k])))
 				continue
 			}
 			r.start(s, &s.Passes[k])
 			if err := r.pass(m.shapes[i].doc, s, &s.Passes[k]); err != nil {
-				return fmt.Errorf("%s: %w", s.passName(&s.Passes[k]), err)
+				return fmt.Errorf("%s: %w", s.PassName(&s.Passes[k]), err)
 			}
 		}
 	}
@@ -105,14 +105,14 @@ func (r *runner) start(s *Seam, p *Pass) {
 		starts = append(starts, fmt.Sprintf("%s at %.0f deg", r.plan.Cell.Chain.Joint(j).Name, p.Motion.Stations[0].Q[j]*deg))
 	}
 	r.found = append(r.found, finding.Newf(finding.WindingStart, finding.AtSeam(s.Name),
-		"%s must start with %s: from the turn nearest to where the arm comes from a limit would stop it", s.passName(p), strings.Join(starts, " and ")))
+		"%s must start with %s: from the turn nearest to where the arm comes from a limit would stop it", s.PassName(p), strings.Join(starts, " and ")))
 }
 
 // pass runs one pass: to the approach, in, along the seam with the arc on, out.
 func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 	m := p.Motion
 	first := &m.Stations[0]
-	label := func(what string) string { return s.passName(p) + " " + what }
+	label := func(what string) string { return s.PassName(p) + " " + what }
 	leg := leg{runner: r, seam: s, pass: p, motion: m}
 	if err := r.through(doc, p.Number); err != nil {
 		return err

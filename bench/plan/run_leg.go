@@ -89,7 +89,7 @@ func (l *leg) tooSlow(slow motion.Slow) {
 	demand, limit, in := l.pair(kind, slow.Demand, slow.Limit)
 	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, where),
 		"%s at %s: at %s %s would have to %s %s %s, it can do %s; it follows up to %s there",
-		l.seam.passName(l.pass), l.tape(where), l.say(asSpeed, speed), joint, what, threeDigits(demand), in, threeDigits(limit), l.say(asSpeed, speed*most))
+		l.seam.PassName(l.pass), l.tape(where), l.say(asSpeed, speed), joint, what, threeDigits(demand), in, threeDigits(limit), l.say(asSpeed, speed*most))
 	if slow.Cause == motion.SlowJointAccel && l.motion.search.track.turnJumps(slow.Where) {
 		f = f.As(finding.Caution) // the arm slows for a moment; what that lays is in the profile
 	}

@@ -99,7 +99,7 @@ func (m *Motion) arcsFollow(from, to float64, n int) bool {
 
 // label says what is meant by a key point.
 func (l *leg) label(k keyPoint) string {
-	name := l.seam.passName(l.pass)
+	name := l.seam.PassName(l.pass)
 	at := l.tape(l.motion.search.track.arc(k.along))
 	switch {
 	case k.ends && k.next == nil:

@@ -101,7 +101,7 @@ func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 
 // motionFindings says what the posture search changed, and what is tight.
 func (m *maker) motionFindings(s *Seam, search *postureSearch, pass *Pass, replaced string) []finding.Finding {
-	mo, name := pass.Motion, s.passName(pass)
+	mo, name := pass.Motion, s.PassName(pass)
 	var found []finding.Finding
 	where := finding.AtSeam(s.Name)
 	if replaced != "" {
@@ -120,7 +120,7 @@ func (m *maker) motionFindings(s *Seam, search *postureSearch, pass *Pass, repla
 }
 
 func (m *maker) spinFindings(s *Seam, search *postureSearch, pass *Pass) []finding.Finding {
-	mo, name := pass.Motion, s.passName(pass)
+	mo, name := pass.Motion, s.PassName(pass)
 	where := finding.AtSeam(s.Name)
 	var found []finding.Finding
 	start := mo.Stations[mo.First].Spin

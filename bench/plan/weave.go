@@ -53,7 +53,7 @@ func (m *maker) weaving(at passAt) error {
 	if w.PathRatio, err = w.Weave.PathRatio(pass.Size.Travel); err != nil {
 		return err
 	}
-	c := weaveCheck{maker: m, seam: s, pass: pass, weave: w, name: s.passName(pass)}
+	c := weaveCheck{maker: m, seam: s, pass: pass, weave: w, name: s.PassName(pass)}
 	if err := c.usual(); err != nil {
 		return err
 	}

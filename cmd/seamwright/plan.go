@@ -29,8 +29,9 @@ func planCommand() *cobra.Command {
 
 Reads the job document and every file it names, and writes plan.json, steps.csv,
 trace.csv and findings.json into DIR, and for every seam that bends a drawing of
-what comes out along it into DIR/profile: all or none. Prints what was planned
-and every finding.
+what comes out along it into DIR/profile; where the job names a welding procedure,
+its filled sheet into procedure.html, to print: all or none. Prints what was
+planned and every finding.
 
 Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.`,
 		Args: oneJob,

@@ -101,7 +101,7 @@ func TestExamplesPlanTheSameBytesTwice(t *testing.T) {
 	for _, name := range jobs {
 		t.Run(name, func(t *testing.T) {
 			first, second := written(t, name), written(t, name)
-			want := []string{"plan.json", "steps.csv", "trace.csv", "findings.json"}
+			want := []string{"plan.json", "steps.csv", "trace.csv", "findings.json", "procedure.html"}
 			for _, seam := range bent[name] {
 				want = append(want, "profile/"+seam+".svg")
 			}

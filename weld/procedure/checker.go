@@ -54,8 +54,8 @@ const itemsMost = 30
 // Check compares a planned pass with the procedure, item by item in fixed
 // order. Every item appears, those that the procedure does not limit as
 // NotStated, those that the plan does not know as NotKnown; progression only in
-// vertical positions, where alone it is a variable, weave frequency not for a
-// stringer, preheat for the first pass and interpass temperature for the others
+// vertical positions, where alone it is a variable, weave frequency and an amplitude
+// that is not limited not for a stringer, the size of one pass not for a groove, preheat for the first pass and interpass temperature for the others
 // (both where the plan does not say which pass it is).
 func (c *Checker) Check(p Planned) ([]Verdict, error) {
 	return c.Append(make([]Verdict, 0, itemsMost), p)
@@ -258,8 +258,12 @@ func (c *check) angles() {
 	c.number(ItemTravelDeviation, p.TravelDeviation.Rad, p.TravelDeviation.Known, s.TravelDeviation, "rad", "")
 }
 
-// singlePass checks the size that this pass lays, in the procedure's measure.
+// singlePass checks the size that this pass lays, in the procedure's measure: that
+// of a fillet, a groove has none.
 func (c *check) singlePass() {
+	if c.plan.Kind == weld.Groove {
+		return
+	}
 	size, note := c.plan.PassLeg, ""
 	if c.spec.SinglePassIs == weld.Throat {
 		size = c.plan.PassThroat
@@ -280,8 +284,10 @@ func (c *check) later() {
 	c.word(ItemParentGroup, p.ParentGroup, f.ParentGroups)
 	c.word(ItemPolarity, name(p.Settings.Polarity), c.polarities)
 	c.word(ItemTechnique, name(p.Technique), c.techniques)
-	c.number(ItemAmplitude, p.Amplitude, p.Technique != 0, f.Amplitude, "m", "half of the width")
-	if p.Technique != Stringer { // which has no frequency
+	if p.Technique != Stringer || f.Amplitude.Stated() {
+		c.number(ItemAmplitude, p.Amplitude, p.Technique != 0, f.Amplitude, "m", "half of the width")
+	}
+	if p.Technique != Stringer {
 		c.number(ItemFrequency, p.Frequency, p.Technique == Weave, f.Frequency, "Hz", "")
 	}
 	if p.Run.Number <= 1 {

@@ -1,6 +1,7 @@
 package procedure
 
 import (
+	"seamwright/unit"
 	"seamwright/weld"
 )
 
@@ -48,6 +49,55 @@ func Items() []Item {
 		ItemWorkAngle, ItemTravelAngle, ItemWorkDeviation, ItemTravelDeviation, ItemSinglePass,
 		ItemParentGroup, ItemPolarity, ItemTechnique, ItemAmplitude, ItemFrequency, ItemPreheat, ItemInterpass,
 	}
+}
+
+// Kind returns the quantity in which an item is measured, the zero Kind for one
+// in words; the wire diameter, a list of lengths, is a length.
+func (i Item) Kind() unit.Kind {
+	switch i {
+	case ItemGasFlow:
+		return unit.GasFlow
+	case ItemThickness, ItemContactDistance, ItemSinglePass, ItemAmplitude, ItemWireDiameter:
+		return unit.Length
+	case ItemCurrent:
+		return unit.Current
+	case ItemVoltage:
+		return unit.Voltage
+	case ItemFeed:
+		return unit.WireFeed
+	case ItemTravelSpeed:
+		return unit.Speed
+	case ItemEnergy:
+		return unit.EnergyPerLength
+	case ItemWorkAngle, ItemTravelAngle, ItemWorkDeviation, ItemTravelDeviation:
+		return unit.Angle
+	case ItemFrequency:
+		return unit.Frequency
+	case ItemPreheat, ItemInterpass:
+		return unit.Temperature
+	}
+	return 0
+}
+
+// Show prints a value of the item (SI, degC) in the unit of a reader's system, a
+// travel angle as push or drag.
+func (i Item) Show(x float64, s unit.System) string {
+	if i != ItemTravelAngle || x == 0 {
+		return weld.Show(x, i.Kind(), s)
+	}
+	if x < 0 {
+		return "drag " + weld.Show(-x, unit.Angle, s)
+	}
+	return "push " + weld.Show(x, unit.Angle, s)
+}
+
+// ShowRange prints a range of the item (SI, degC) in the unit of a reader's system,
+// a travel angle as push or drag; nothing for one that states nothing.
+func (i Item) ShowRange(r weld.Range, s unit.System) string {
+	if i != ItemTravelAngle || !r.HasLow || !r.HasHigh {
+		return r.In(i.Kind(), s)
+	}
+	return i.Show(r.Low, s) + " to " + i.Show(r.High, s)
 }
 
 // State is the outcome for one item. The zero value is no outcome.

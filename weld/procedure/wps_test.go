@@ -98,7 +98,7 @@ func TestWPSSilence(t *testing.T) {
 	bare := procedure.WPS{Common: procedure.Spec{ID: "bare", Family: weld.ISO}}
 	verdicts, err := bare.Check(welded(t))
 	got := states(t, verdicts, err)
-	for _, item := range []procedure.Item{procedure.ItemParentGroup, procedure.ItemPolarity, procedure.ItemTechnique, procedure.ItemAmplitude, procedure.ItemPreheat, procedure.ItemCurrent} {
+	for _, item := range []procedure.Item{procedure.ItemParentGroup, procedure.ItemPolarity, procedure.ItemTechnique, procedure.ItemPreheat, procedure.ItemCurrent} {
 		if got[item].State != procedure.NotStated {
 			t.Errorf("%s: %v, want not stated", item, got[item].State)
 		}
@@ -175,7 +175,7 @@ func TestWPSRefusals(t *testing.T) {
 // has no value, and runs with their own figures say so.
 func TestFields(t *testing.T) {
 	got := map[string]procedure.Field{}
-	for _, f := range wps().Fields() {
+	for _, f := range wps().Fields(unit.Metric) {
 		if _, twice := got[f.Name]; twice {
 			t.Errorf("%s appears twice", f.Name)
 		}
@@ -186,18 +186,25 @@ func TestFields(t *testing.T) {
 		"thickness": "3 to 12 mm", "welding process": "135 MAG", "position": "PA, PB, PF", "technique": "stringer, weave", "weave amplitude": "at most 4 mm",
 		"wire diameter": "1 mm, 1.2 mm", "polarity": "electrode positive", "current": "184.5 to 225.5 A", "travel speed": "6 to 10 mm/s",
 		"wire feed speed": "8.1 to 9.9 m/min", "preheat temperature": "at least 20 degC", "interpass temperature": "at most 250 degC",
-		"heat input or arc energy": "at most 0.6 kJ/mm", "gas flow": "12 to 18 L/min", "back gouging": "", "wires at once": "", "post-weld heat treatment": "",
-		"work angle": "35 to 55 deg",
+		"heat input or arc energy": "at most 0.6 kJ/mm, heat input (with k)", "gas flow": "12 to 18 L/min", "back gouging": "", "wires at once": "", "post-weld heat treatment": "",
+		"work angle": "35 to 55 deg", "travel angle": "push 5 deg to push 15 deg",
 	} {
 		if f, ok := got[name]; !ok || f.Value != value || f.Stated() != (value != "") {
 			t.Errorf("%s: %+v, want %q", name, f, value)
+		}
+	}
+	inch := *wps()
+	inch.Common.WireDiameters, inch.Common.Thickness = []float64{0.045 * unit.Inch}, weld.Between(0.25*unit.Inch, 0.75*unit.Inch)
+	for _, f := range inch.Fields(unit.InchPound) {
+		if want := map[string]string{"wire diameter": "0.045 in", "thickness": "0.25 to 0.75 in", "preheat temperature": "at least 68 degF"}[f.Name]; want != "" && f.Value != want {
+			t.Errorf("%s in inches: %q, want %q", f.Name, f.Value, want)
 		}
 	}
 	all := wps()
 	for i := range all.Runs {
 		all.Runs[i].Current = weld.Between(190, 210)
 	}
-	for _, f := range all.Fields() {
+	for _, f := range all.Fields(unit.Metric) {
 		if f.Name == "current" && f.Value != "by run" {
 			t.Errorf("current of runs that each state it: %q", f.Value)
 		}
@@ -209,7 +216,7 @@ func TestFields(t *testing.T) {
 func TestFieldList(t *testing.T) {
 	clauses := func(f weld.CodeFamily) []string {
 		var out []string
-		for _, field := range (procedure.WPS{Common: procedure.Spec{Family: f}}).Fields() {
+		for _, field := range (&procedure.WPS{Common: procedure.Spec{Family: f}}).Fields(unit.InchPound) {
 			if field.Stated() {
 				t.Errorf("an empty procedure states %s as %q", field.Name, field.Value)
 			}
