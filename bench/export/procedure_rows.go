@@ -221,6 +221,8 @@ func (s *sheetMaker) itemRows(held []heldPass) []itemRow {
 var ofPlan = map[procedure.Item]string{
 	procedure.ItemWorkDeviation:   "of the plan; that of the weld is to be looked at",
 	procedure.ItemTravelDeviation: "of the plan; that of the weld is to be looked at",
+	procedure.ItemPreheat:         "as the job states it; measure before the arc is lit",
+	procedure.ItemInterpass:       "the arm stands until a model is there; measure before each pass",
 }
 
 // noteOn says what a reader must know of an item of a pass.

@@ -83,7 +83,7 @@ func TestProcedureSheetSaysTheNumbers(t *testing.T) {
 		"The procedure states nothing for: W1 pass 4.",
 		"travel angle|push positive|all passes|push 10 deg|drag 5 deg to push 15 deg|5 deg inside|",
 		"polarity|all passes|not stated in the job|electrode positive|not checked|",
-		"interpass temperature|W1 pass 2, W1 pass 3|not stated in the job|at most 250 degC|not checked|",
+		"W1 pass 2, W1 pass 3|250 degC|at most 250 degC|0 degC inside|", "measure before each pass",
 		"butt, single V, gap 3 mm, root face 1.5 mm, 60 deg, plates 10 mm and 10 mm, position PA, 4 passes",
 		"4.4.4|jigging and tacks|not stated|", "4.2|manufacturer|Alder & Forge </td></table>|", "4.4.11|preheat temperature|not stated|",
 		"root runs|<b>root</b>|short-circuit|130 to 165 A|", "fill runs|as for all runs|as for all runs|at most 210 A|",
