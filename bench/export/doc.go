@@ -149,6 +149,7 @@ type passDoc struct {
 	Above    float64      `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
 	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
 	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
+	Held     *heldDoc     `json:"procedure,omitempty" doc:"the welding procedure that the pass was held against; left out where there is none, or none of its runs holds for the pass"`
 	Heat     heatDoc      `json:"heat" doc:"how the pass heats and cools the joint"`
 	Weave    *weaveDoc    `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
 	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`

@@ -126,7 +126,7 @@ func (s *sheetMaker) planned(p *plan.Pass, v procedure.Verdict) string {
 
 // measuredZero are the items whose zero is a value.
 var measuredZero = map[procedure.Item]bool{
-	procedure.ItemWorkAngle: true, procedure.ItemTravelAngle: true, procedure.ItemWorkDeviation: true, procedure.ItemTravelDeviation: true, procedure.ItemAmplitude: true,
+	procedure.ItemWorkAngle: true, procedure.ItemTravelAngle: true, procedure.ItemWorkDeviation: true, procedure.ItemTravelDeviation: true, procedure.ItemAmplitude: true, procedure.ItemDwell: true,
 }
 
 // energyOf shows the energy of a pass whose procedure limits none.

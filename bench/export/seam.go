@@ -142,7 +142,8 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	if pass.Role != 0 {
 		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
-	d.Heat, d.Weave, d.Profile = newHeat(&pass.Heat), newWeave(p, pass.Weave), newProfile(pass.Profile)
+	d.Held, d.Heat = newHeld(pass.Held), newHeat(&pass.Heat)
+	d.Weave, d.Profile = newWeave(p, pass.Weave), newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {
 		d.Margins = &marginsDoc{
 			Limit: r6(m.LimitMargin * deg), LimitJoint: p.Cell.Chain.Joint(m.LimitJoint).Name, LimitAlong: r6(m.MarginAlong * mm),

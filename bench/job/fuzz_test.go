@@ -135,3 +135,51 @@ func FuzzTable(f *testing.F) {
 		check(t, memory{"job.yaml": m["job.yaml"], "taught.csv": text, "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"]})
 	})
 }
+
+// FuzzProcedure reads anything as a welding procedure: an error in words, or limits
+// that hold.
+func FuzzProcedure(f *testing.F) {
+	data, err := os.ReadFile("testdata/good/procedure.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(string(data))
+	for _, text := range []string{
+		"id: P\ncode: iso\nruns:\n  - {passes: root}\n  - {passes: [fill, cap], arc_energy: {to: 1 kJ/mm}}\n",
+		"id: P\ncode: iso\nruns:\n  - {passes: 1}\n  - {passes: {from: 2, to: 4}, current: {from: 100 A}}\n  - {passes: {from: 5}}\n",
+		"id: P\ncode: iso\nqualified_by: {record: R, process: 135, tests: [impact, hardness], level: 1, position: PF, progression: uphill, preheat: 20 degC}\n",
+		"id: P\ncode: iso\nranges: {preheat: {from: 20 degC}, interpass: {to: 250 degC}, weave_dwell: {to: 0.4 s}}\nwires: 1\npolarity: DCEP\n",
+		"id: P\ncode: iso\nruns: [{passes: {from: 200, to: 1}}, {passes: -1}, {passes: 99999999999999999999}]\n",
+	} {
+		f.Add(text)
+	}
+	base := small(f)
+	base["job.yaml"] += "procedure: {file: procedure.yaml}\n"
+	f.Fuzz(func(t *testing.T, text string) {
+		m := memory{"procedure.yaml": text}
+		for name, own := range base {
+			m[name] = own
+		}
+		j, err := job.Decode("job.yaml", m)
+		if err != nil {
+			var ps *job.Problems
+			if !errors.As(err, &ps) || len(ps.List) == 0 {
+				t.Fatalf("an error without problems: %v", err)
+			}
+			return
+		}
+		w := j.ProcedureOf(&j.Seams[0])
+		if w == nil || w.Validate() != nil {
+			t.Fatalf("%+v does not hold", w)
+		}
+		if w.QualifiedBy != nil {
+			permitted, err := w.QualifiedBy.Permitted()
+			if err != nil {
+				t.Fatalf("a record that was read permits nothing: %v", err)
+			}
+			if _, err := permitted.Holds(w); err != nil {
+				t.Fatalf("a procedure that was read cannot be held against its record: %v", err)
+			}
+		}
+	})
+}

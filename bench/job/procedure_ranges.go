@@ -36,7 +36,7 @@ func (d *procedureDraft) rangesForm() record {
 		may("run_width", rangeForm(&w.RunWidth, unit.Length, runWidth, "4 mm", "12 mm")),
 		may("weave_amplitude", amplitudeForm(&f.Amplitude)),
 		may("weave_frequency", rangeForm(&f.Frequency, unit.Frequency, weaveRate, "0.5 Hz", "3 Hz")),
-		may("weave_dwell", rangeForm(&w.Dwell, unit.Time, weaveDwell, "0 s", "0.4 s")),
+		may("weave_dwell", rangeForm(&f.Dwell, unit.Time, weaveDwell, "0 s", "0.4 s")),
 		may("preheat", rangeForm(&f.Preheat, unit.Temperature, plateHeat, "20 degC", "150 degC")),
 		may("interpass", rangeForm(&f.Interpass, unit.Temperature, plateHeat, "20 degC", "250 degC")),
 	)}

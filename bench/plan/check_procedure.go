@@ -162,6 +162,7 @@ func (c *seamCheck) planned() procedure.Planned {
 	}
 	if w := pass.Weave; w != nil {
 		planned.Technique, planned.Amplitude, planned.Frequency = procedure.Weave, w.Amplitude, w.Frequency
+		planned.DwellLeft, planned.DwellRight = w.DwellLeft, w.DwellRight
 	}
 	if h := &c.job.Heat; h.HasPreheat {
 		planned.Preheat = procedure.KnownTemperature(h.Preheat)

@@ -27,6 +27,7 @@ var items = map[procedure.Item]struct {
 	procedure.ItemTravelAngle:     {mend: "another travel angle, or another procedure"},
 	procedure.ItemAmplitude:       {mend: "a narrower weave, more passes, or another procedure"},
 	procedure.ItemFrequency:       {mend: "another frequency of the weave, or another procedure"},
+	procedure.ItemDwell:           {mend: "another dwell of the weave, or another procedure"},
 	procedure.ItemTechnique:       {mend: "weave or do not weave as the procedure says, or choose another procedure"},
 	procedure.ItemPreheat:         {mend: "preheat as the procedure says, or another procedure"},
 	procedure.ItemInterpass:       {mend: "wait or warm between passes as the procedure says, or another procedure"},

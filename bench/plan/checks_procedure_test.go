@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"seamwright/bench/finding"
@@ -107,6 +108,9 @@ var procedureFaults = []fault{
 	{name: "a weave that is too slow", edits: [][2]string{woven, {"  current: {from", "  weave_frequency: {from: 2 Hz}\n  current: {from"}},
 		code: finding.ProcedureOther, severity: finding.Stop, where: "W1", measured: "1", limit: "2", unit: "Hz", remedy: "another frequency of the weave, or another procedure",
 		message: "W1: weave frequency 1 Hz is below the 2 Hz of procedure WPS-07", source: byPaper},
+	{name: "a weave that stands too short", edits: [][2]string{{woven[0], strings.Replace(woven[1], "1 Hz", "1 Hz, dwell: {left: 0.2 s, right: 0.1 s}", 1)}, {"  current: {from", "  weave_dwell: {from: 0.15 s, to: 0.3 s}\n  current: {from"}},
+		code: finding.ProcedureOther, severity: finding.Stop, where: "W1", measured: "0.1", limit: "0.15", unit: "s", remedy: "another dwell of the weave, or another procedure",
+		message: "W1: weave dwell 0.1 s (the shorter side) is below the 0.15 s of procedure WPS-07", source: byPaper},
 	{name: "more heat than the record permits", edits: wps07("processes: [135]\nqualified_by: {record: R-1, process: 135, current: 200 A, voltage: 23 V, travel: 8 mm/s, tests: impact}"),
 		code: finding.ProcedureWider, severity: finding.Caution, where: "procedure", measured: "0.6", limit: "0.575", unit: "kJ/mm",
 		message: "procedure WPS-07: energy per length 0.6 kJ/mm is more than record R-1 permits, at most 0.575 kJ/mm",

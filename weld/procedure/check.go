@@ -29,9 +29,11 @@ type Planned struct {
 
 	ParentGroup string
 	Technique   Technique
-	// Amplitude and Frequency are those of the weave, m and Hz; they are known
-	// where the technique is, 0 for a stringer.
-	Amplitude, Frequency float64
+	// Amplitude and Frequency are those of the weave, m and Hz, and DwellLeft and
+	// DwellRight its stands at the sides, s; they are known where the technique is,
+	// 0 for a stringer.
+	Amplitude, Frequency  float64
+	DwellLeft, DwellRight float64
 	// Preheat is the temperature before the first run, Interpass that before each
 	// further one.
 	Preheat, Interpass Temperature

@@ -54,7 +54,7 @@ const itemsMost = 30
 // Check compares a planned pass with the procedure, item by item in fixed
 // order. Every item appears, those that the procedure does not limit as
 // NotStated, those that the plan does not know as NotKnown; progression only in
-// vertical positions, where alone it is a variable, weave frequency and an amplitude
+// vertical positions, where alone it is a variable, frequency and dwell of a weave and an amplitude
 // that is not limited not for a stringer, the size of one pass not for a groove, preheat for the first pass and interpass temperature for the others
 // (both where the plan does not say which pass it is).
 func (c *Checker) Check(p Planned) ([]Verdict, error) {
@@ -274,6 +274,19 @@ func (c *check) singlePass() {
 	c.number(ItemSinglePass, size, size != 0, c.spec.SinglePass, "m", note)
 }
 
+// dwell checks both sides of a weave and reports one: the first outside, else the
+// longer.
+func (c *check) dwell() {
+	r, left, right := c.further.Dwell, c.plan.DwellLeft, c.plan.DwellRight
+	report, note := max(left, right), "the longer side"
+	if r.Contains(report) {
+		if shorter := min(left, right); !r.Contains(shorter) {
+			report, note = shorter, "the shorter side"
+		}
+	}
+	c.number(ItemDwell, report, c.plan.Technique == Weave, r, "s", note)
+}
+
 // later checks the further limits: parent metal, polarity, technique and
 // temperatures.
 func (c *check) later() {
@@ -289,6 +302,7 @@ func (c *check) later() {
 	}
 	if p.Technique != Stringer {
 		c.number(ItemFrequency, p.Frequency, p.Technique == Weave, f.Frequency, "Hz", "")
+		c.dwell()
 	}
 	if p.Run.Number <= 1 {
 		c.number(ItemPreheat, p.Preheat.DegC, p.Preheat.Known, f.Preheat, "degC", "")

@@ -59,7 +59,7 @@ var fieldRows = []fieldRow{
 		return w.numbers(w.Further.Amplitude, unit.Length, func(r Run) weld.Range { return r.Amplitude })
 	}},
 	{"4.4.5", "", "weave frequency", func(w *sheet) string { return w.show(w.Further.Frequency, unit.Frequency) }},
-	{"4.4.5", "", "weave dwell", func(w *sheet) string { return w.show(w.Dwell, unit.Time) }},
+	{"4.4.5", "", "weave dwell", func(w *sheet) string { return w.show(w.Further.Dwell, unit.Time) }},
 	{"4.4.5", "technique", "work angle", func(w *sheet) string { return w.show(w.Common.WorkAngle, unit.Angle) }},
 	{"4.4.5", "technique", "travel angle", func(w *sheet) string { return ItemTravelAngle.ShowRange(w.Common.TravelAngle, w.system) }},
 	{"4.4.6", "joint design", "back gouging", func(w *sheet) string { return w.BackGouging }},

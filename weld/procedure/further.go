@@ -17,6 +17,7 @@ type Further struct {
 	Techniques   []Technique
 	Amplitude    weld.Range // of a weave, half of its width, m
 	Frequency    weld.Range // of a weave, Hz
+	Dwell        weld.Range // at each side of a weave, s
 	Preheat      weld.Range // temperature before the first run, degC
 	Interpass    weld.Range // temperature before each further run, degC
 
@@ -31,7 +32,7 @@ func (f Further) Validate() error {
 	for _, r := range []struct {
 		item Item
 		r    weld.Range
-	}{{ItemAmplitude, f.Amplitude}, {ItemFrequency, f.Frequency}, {ItemPreheat, f.Preheat}, {ItemInterpass, f.Interpass}} {
+	}{{ItemAmplitude, f.Amplitude}, {ItemFrequency, f.Frequency}, {ItemDwell, f.Dwell}, {ItemPreheat, f.Preheat}, {ItemInterpass, f.Interpass}} {
 		if err := r.r.Validate(); err != nil {
 			errs = append(errs, fmt.Errorf("%s: %w", r.item, err))
 		}

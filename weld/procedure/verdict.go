@@ -37,6 +37,7 @@ const (
 	ItemTechnique       Item = "technique"
 	ItemAmplitude       Item = "weave amplitude"
 	ItemFrequency       Item = "weave frequency"
+	ItemDwell           Item = "weave dwell"
 	ItemPreheat         Item = "preheat temperature"
 	ItemInterpass       Item = "interpass temperature"
 )
@@ -47,7 +48,7 @@ func Items() []Item {
 		ItemProcess, ItemTransfer, ItemJoint, ItemKind, ItemPosition, ItemProgression, ItemWireClass, ItemWireDiameter, ItemGasName,
 		ItemGasFlow, ItemThickness, ItemCurrent, ItemVoltage, ItemFeed, ItemTravelSpeed, ItemContactDistance, ItemEnergy,
 		ItemWorkAngle, ItemTravelAngle, ItemWorkDeviation, ItemTravelDeviation, ItemSinglePass,
-		ItemParentGroup, ItemPolarity, ItemTechnique, ItemAmplitude, ItemFrequency, ItemPreheat, ItemInterpass,
+		ItemParentGroup, ItemPolarity, ItemTechnique, ItemAmplitude, ItemFrequency, ItemDwell, ItemPreheat, ItemInterpass,
 	}
 }
 
@@ -73,6 +74,8 @@ func (i Item) Kind() unit.Kind {
 		return unit.Angle
 	case ItemFrequency:
 		return unit.Frequency
+	case ItemDwell:
+		return unit.Time
 	case ItemPreheat, ItemInterpass:
 		return unit.Temperature
 	}
@@ -134,7 +137,7 @@ type Verdict struct {
 
 	Measured   float64     // planned value in SI, in Unit; 0 when NotKnown
 	weld.Range             // the limits in SI, in Unit
-	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s", "Hz", "degC"
+	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s", "Hz", "s", "degC"
 	Found      string      // planned word
 	Allowed    []string    // words allowed
 	Note       string      // what a reader must know, such as which energy this is

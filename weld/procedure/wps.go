@@ -30,7 +30,6 @@ type WPS struct {
 	Jigging     string // fixture and tacks
 
 	RunWidth weld.Range // m
-	Dwell    weld.Range // at the sides of a weave, s
 
 	BackGouging string
 	Backing     string

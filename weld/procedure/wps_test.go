@@ -18,7 +18,7 @@ func wps() *procedure.WPS {
 	return &procedure.WPS{
 		Common: spec(),
 		Further: procedure.Further{ParentGroups: []string{"1.2"}, Polarities: []procedure.Polarity{procedure.ElectrodePositive},
-			Techniques: []procedure.Technique{procedure.Stringer, procedure.Weave}, Amplitude: weld.AtMost(4e-3), Frequency: weld.Between(0.5, 3),
+			Techniques: []procedure.Technique{procedure.Stringer, procedure.Weave}, Amplitude: weld.AtMost(4e-3), Frequency: weld.Between(0.5, 3), Dwell: weld.AtMost(0.4),
 			Preheat: weld.AtLeast(20), Interpass: weld.AtMost(250)},
 		Manufacturer: "Alder Forge", JointSketch: "sheet 2",
 		Runs: []procedure.Run{
@@ -67,6 +67,9 @@ func TestWPSCheck(t *testing.T) {
 		{"weave in a fill", 2, func(p *procedure.Planned) { p.Technique, p.Amplitude, p.Frequency = procedure.Weave, 3e-3, 1 }, nil},
 		{"wide weave", 2, func(p *procedure.Planned) { p.Technique, p.Amplitude, p.Frequency = procedure.Weave, 5e-3, 1 }, []procedure.Item{procedure.ItemAmplitude}},
 		{"slow weave", 3, func(p *procedure.Planned) { p.Technique, p.Amplitude, p.Frequency = procedure.Weave, 3e-3, 0.2 }, []procedure.Item{procedure.ItemFrequency}},
+		{"long stand at one side", 3, func(p *procedure.Planned) {
+			p.Technique, p.Amplitude, p.Frequency, p.DwellRight = procedure.Weave, 3e-3, 1, 0.5
+		}, []procedure.Item{procedure.ItemDwell}},
 		{"root current in the fill", 2, func(p *procedure.Planned) { p.Settings.Amps = 195 }, []procedure.Item{procedure.ItemCurrent}},
 		{"fill current in the root", 1, func(p *procedure.Planned) { p.Settings.Amps = 215 }, []procedure.Item{procedure.ItemCurrent}},
 		{"transfer of the cap", 7, func(*procedure.Planned) {}, []procedure.Item{procedure.ItemTransfer}},
