@@ -52,6 +52,7 @@ func (m *maker) settingsTemplate() []byte {
 		p.put("    feed: "+unit.Exact(feed, unit.MetresPerMinute), "wire feed speed; m/min or in/min")
 		p.put("    # volts: 23.5 V", "volts and amps as the source shows them on a test bead, for the heat input")
 		p.put("    # amps: 205 A", "")
+		p.put("    # polarity: DCEP", "")
 		p.put("    # gas: M21", "")
 		p.put("    # gas_flow: 15 L/min", "")
 		p.put("    # crater_time: 0.6 s", "")
@@ -67,10 +68,10 @@ func (m *maker) procedureTemplate() []byte {
 	p.put("id: "+fillIn, "such as WPS-012")
 	p.put("code: "+m.code, "")
 	for _, l := range []string{"revision: B", "qualification: WPQR-031", "processes: [135]", "transfers: [spray]", "joints: [tee]", "kinds: [fillet]",
-		"positions: [" + map[string]string{"aws": "1F, 2F"}[m.code] + map[string]string{"iso": "PA, PB"}[m.code] + "]", "wire: [1.0 mm]", "gas: M21",
+		"positions: [" + map[string]string{"aws": "1F, 2F"}[m.code] + map[string]string{"iso": "PA, PB"}[m.code] + "]", "wire: [1.0 mm]", "gas: M21", "polarity: DCEP", "technique: [stringer]",
 		"ranges:", "  current: {from: 180 A, to: 230 A}", "  voltage: {from: 22 V, to: 26 V}", "  feed: {from: 8 m/min, to: 10 m/min}",
 		"  travel: {from: 5 mm/s, to: 10 mm/s}", "  heat_input: {from: 0.3 kJ/mm, to: 1.3 kJ/mm}", "  thickness: {from: 3 mm, to: 12 mm}",
-		"single_pass_max: {leg: 8 mm}"} {
+		"  preheat: {from: 5 degC}", "  interpass: {to: 250 degC}", "single_pass_max: {leg: 8 mm}"} {
 		p.put("# "+l, "")
 	}
 	return []byte(p.b.String())

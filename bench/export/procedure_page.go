@@ -20,7 +20,8 @@ p { margin: 1.2mm 0; overflow-wrap: anywhere; }
 .caution { border: 1.2pt solid #111; padding: 1.5mm 2.5mm; font-weight: bold; break-inside: avoid; }
 table { width: 100%; border-collapse: collapse; }
 th, td { border: .5pt solid #666; padding: .8mm 1.3mm; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
-th { background: #eee; font-weight: bold; }
+th { background: #eee; font-weight: bold; overflow-wrap: normal; }
+.word { overflow-wrap: normal; }
 tr { break-inside: avoid; }
 thead { display: table-header-group; }
 .planned { font-weight: bold; }

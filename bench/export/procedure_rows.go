@@ -143,7 +143,7 @@ func (s *sheetMaker) allowed(v procedure.Verdict) string {
 	case v.State == procedure.NotStated || v.State == 0:
 		return notStated
 	case v.Item == procedure.ItemWireDiameter:
-		return s.wires(v.Source.Clause)
+		return s.wires(v.Wires)
 	case len(v.Allowed) > 0:
 		return listed(v.Allowed)
 	}
@@ -154,14 +154,8 @@ func (s *sheetMaker) allowed(v procedure.Verdict) string {
 	return text
 }
 
-// wires shows the wire diameters of a row of the procedure, or of all runs.
-func (s *sheetMaker) wires(row string) string {
-	list := s.wps.Common.WireDiameters
-	for _, r := range s.wps.Runs {
-		if r.String() == row {
-			list = []float64{r.WireDiameter}
-		}
-	}
+// wires shows wire diameters, m.
+func (s *sheetMaker) wires(list []float64) string {
 	var out []string
 	for _, d := range list {
 		out = append(out, weld.Show(d, unit.Length, s.system))
@@ -259,7 +253,10 @@ func (s *sheetMaker) record() ([]recordRow, error) {
 	var out []recordRow
 	for _, v := range verdicts {
 		row := recordRow{Item: string(v.Item), Permitted: v.Item.ShowRange(v.Range, s.system), Class: "open", Source: v.Source.String()}
-		if len(v.Allowed) > 0 {
+		switch {
+		case v.Item == procedure.ItemWireDiameter:
+			row.Permitted = s.wires(v.Wires)
+		case len(v.Allowed) > 0:
 			row.Permitted = listed(v.Allowed)
 		}
 		if v.Note != "" {
@@ -270,7 +267,7 @@ func (s *sheetMaker) record() ([]recordRow, error) {
 			row.Class, row.Verdict = "inside", "inside"
 		case procedure.Outside:
 			row.Class, row.Verdict = "outside", "OUTSIDE: "+v.Found
-			if v.Found == "" {
+			if v.Found == "" || v.Measured != 0 {
 				row.Verdict = "OUTSIDE: " + v.Item.Show(v.Measured, s.system)
 			}
 		case procedure.NotStated:

@@ -91,13 +91,18 @@ func (c *seamCheck) outOfRange(code finding.Code, v procedure.Verdict) finding.F
 func (c *seamCheck) notListed(code finding.Code, v procedure.Verdict) finding.Finding {
 	planned, allowed := v.Found, v.Allowed
 	if v.Item == procedure.ItemWireDiameter { // the one list of numbers
-		spec, _ := c.wps.ForRow(c.pass.Held.Row)
-		planned, allowed = c.digits(unit.Length, v.Measured, 4), nil
-		for _, d := range spec.WireDiameters {
-			allowed = append(allowed, c.digits(unit.Length, d, 4))
-		}
+		planned, allowed = c.digits(unit.Length, v.Measured, 4), c.wires(v)
 	}
 	return c.newf(code, "%s: %s %s is not in procedure %s, which has %s", c.who(v.Item), v.Item, planned, c.ofRow(v), strings.Join(allowed, ", "))
+}
+
+// wires are the wire diameters that a verdict allows.
+func (w words) wires(v procedure.Verdict) []string {
+	var out []string
+	for _, d := range v.Wires {
+		out = append(out, w.digits(unit.Length, d, 4))
+	}
+	return out
 }
 
 // ofRow names the procedure of a verdict, with the row that states the limit.

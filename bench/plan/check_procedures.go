@@ -25,7 +25,7 @@ func (m *maker) checkProcedures() []finding.Finding {
 		}
 		if items := itemsIn(passes, procedure.NotKnown); len(items) > 0 {
 			text := fmt.Sprintf("not stated in the job: %s, which procedure %s limits; %s not checked", inWords(items, len(passes)), w.Common.ID, thatWere(items))
-			out = append(out, finding.New(finding.PlannedNotStated, finding.AtField("procedure"), text).From(byProcedure(&w.Common)))
+			out = append(out, finding.New(finding.PlannedNotStated, finding.AtField("procedure"), text).From(byProcedure(&w.Common)).Mend("say %s", wordsFor(items)))
 		}
 	}
 	return out
@@ -72,6 +72,35 @@ func itemsIn(passes []heldPass, state procedure.State) []itemOf {
 		}
 	}
 	return out
+}
+
+// wordFor is where the document states an item.
+var wordFor = map[procedure.Item]string{
+	procedure.ItemParentGroup: "group in material",
+	procedure.ItemThickness:   "thickness of the seam",
+	procedure.ItemPreheat:     "preheat in heat",
+	procedure.ItemInterpass:   "interpass_max in heat and what the cooling needs",
+	procedure.ItemWireClass:   "wire_class of the settings set",
+	procedure.ItemGasName:     "gas of the settings set",
+	procedure.ItemGasFlow:     "gas_flow of the settings set",
+	procedure.ItemPolarity:    "polarity of the settings set",
+	procedure.ItemCurrent:     "amps of the settings set",
+	procedure.ItemVoltage:     "volts of the settings set",
+	procedure.ItemEnergy:      "volts and amps, or power, of the settings set",
+}
+
+// wordsFor lists where the document states items; those without a place of their
+// own follow from the weld.
+func wordsFor(items []itemOf) string {
+	var words []string
+	for _, x := range items {
+		word := wordFor[x.item]
+		if word == "" {
+			word = string(x.item)
+		}
+		words = append(words, word)
+	}
+	return strings.Join(words, ", ")
 }
 
 // inWords lists items; those that do not hold for all of so many passes with the
@@ -143,16 +172,19 @@ func (m *maker) wider(w *procedure.WPS, v procedure.Verdict) finding.Finding {
 	}
 	record, kind := w.Common.Qualification, v.Item.Kind()
 	permits := strings.Join(v.Allowed, ", ")
-	if len(v.Allowed) == 0 {
-		permits = v.In(kind, m.system)
+	switch {
+	case v.Item == procedure.ItemWireDiameter:
+		permits = strings.Join(m.wires(v), ", ")
+	case len(v.Allowed) == 0:
+		permits = v.Item.ShowRange(v.Range, m.system)
 	}
 	f := finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s does not limit %s as record %s does: %s", who, v.Item, record, permits)
 	if v.State == procedure.Outside {
 		own := v.Found
-		if own == "" {
+		if v.Measured != 0 || own == "" {
 			own = m.digits(kind, v.Measured, 4)
 		}
-		f = finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s: %s %s is more than record %s permits, %s", who, v.Item, own, record, permits)
+		f = finding.Newf(finding.ProcedureWider, finding.AtField("procedure"), "%s: %s %s goes beyond what record %s permits, %s", who, v.Item, own, record, permits)
 		if limit := v.High; v.Found == "" {
 			if v.HasLow && v.Measured < v.Low {
 				limit = v.Low

@@ -143,7 +143,7 @@ func millimetres(d float64) string { return fmt.Sprintf("%.4g mm", d*1e3) }
 
 // wireDiameter gives the verdict on the wire, which is a list of numbers.
 func (c *check) wireDiameter() {
-	v := Verdict{Item: ItemWireDiameter, Measured: c.plan.Settings.WireDiameter, Unit: "m", Allowed: c.wires, Source: c.sourceOf(ItemWireDiameter)}
+	v := Verdict{Item: ItemWireDiameter, Measured: c.plan.Settings.WireDiameter, Unit: "m", Allowed: c.wires, Wires: c.spec.WireDiameters, Source: c.sourceOf(ItemWireDiameter)}
 	switch {
 	case len(c.spec.WireDiameters) == 0:
 		v.State = NotStated

@@ -190,7 +190,7 @@ func moreWords(own, permitted []string) Verdict {
 // moreWires returns the first wire diameter (m) of a procedure that the record
 // does not have.
 func moreWires(own, permitted []float64) Verdict {
-	v := Verdict{State: Inside}
+	v := Verdict{State: Inside, Wires: permitted}
 	for _, d := range permitted {
 		v.Allowed = append(v.Allowed, millimetres(d))
 	}

@@ -140,6 +140,7 @@ type Verdict struct {
 	Unit       string      // SI unit: "A", "V", "m/s", "m", "rad", "J/m", "m3/s", "Hz", "s", "degC"
 	Found      string      // planned word
 	Allowed    []string    // words allowed
+	Wires      []float64   // wire diameters allowed, m, of that item alone
 	Note       string      // what a reader must know, such as which energy this is
 	Source     weld.Source // where the limit stands
 }
