@@ -90,6 +90,7 @@ func (d *draft) form() record {
 		may("defaults", d.defaults.defaultsForm()),
 		need("seams", manyOf(&d.seams, 1, maxSeams, "seams", func(s *seamDraft) form {
 			*s = d.defaults.copy()
+			s.symbolic.code = j.Code
 			return s.form()
 		})),
 	}, check: func(ps *Problems, n node, _ bool) { d.papers.only(ps, n) }}

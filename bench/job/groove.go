@@ -79,6 +79,9 @@ func (d *seamDraft) groove(ps *Problems) {
 		g.Thickness = s.BaseThickness
 	}
 	at := s.Weld.At.sub("groove")
+	if s.Symbol.Given() {
+		at = s.Symbol.At
+	}
 	if v, ok := d.read.get("weld"); ok {
 		if v, ok = v.get("groove"); ok {
 			at = v.at

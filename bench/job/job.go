@@ -281,8 +281,10 @@ type Seam struct {
 	// BaseThickness and OtherThickness in m, 0: not said.
 	BaseThickness, OtherThickness float64
 	Weld                          Weld
-	Passes                        Passes
-	Weave                         Weaving
+	// Symbol is that of the drawing, where the seam has one in place of a weld.
+	Symbol Symbol
+	Passes Passes
+	Weave  Weaving
 	// Gap is the fit-up gap, m.
 	Gap float64
 	// Settings is the identity of the settings set.

@@ -22,6 +22,10 @@ func (d *seamDraft) rules(ps *Problems) {
 	joint := s.Joint.String()
 	met := path.ofMembers()
 	unclear := path == "" && (d.read.has(string(PathMeeting)) || d.read.has(string(PathTubeOnPlate)) || d.read.has(string(PathSaddle)))
+	size := "weld"
+	if d.read.has("symbol") {
+		size = "symbol"
+	}
 	round := path == PathArc || path == PathCircle
 	for _, r := range append(append(d.pathRules(has), d.stitchRules(has)...), []rule{
 		{!met && !unclear && !d.read.means("base"), "base", "nothing",
@@ -42,9 +46,9 @@ func (d *seamDraft) rules(ps *Problems) {
 			"no upright at a " + joint + " joint", "delete upright"},
 		{path != "" && !round && (s.Other.Kind == PlateTubeOutside || s.Other.Kind == PlateTubeInside), "upright", "",
 			"a tube on arc and circle only", "give the seam as arc or circle, or say on which side the plate stands"},
-		{groove && s.Weld.Kind != "" && s.Weld.Kind != SizeArea && s.Weld.Kind != SizeGroove, "weld", string(s.Weld.Kind),
+		{groove && s.Weld.Kind != "" && s.Weld.Kind != SizeArea && s.Weld.Kind != SizeGroove, size, string(s.Weld.Kind),
 			"groove or area for a " + joint + " joint", "give the groove, for example {groove: {prep: single V, gap: 3 mm, root_face: 1.5 mm, angle: 60 deg}}, or the area of one pass, for example {area: 22 mm2}"},
-		{s.Joint != 0 && s.Joint != weld.Butt && s.Weld.Kind == SizeGroove, "weld", "a groove at a " + joint + " joint",
+		{s.Joint != 0 && s.Joint != weld.Butt && s.Weld.Kind == SizeGroove, size, "a groove at a " + joint + " joint",
 			"a groove between the edges of a butt joint", "say joint: butt, or give the area of one pass, for example {area: 22 mm2}"},
 		{has("speed") && d.read.means("passes") && !s.Passes.One, "speed", "",
 			"no speed of the whole seam beside passes", "give the speed in passes, for example passes: {root: {speed: 5 mm/s}}"},

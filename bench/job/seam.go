@@ -18,6 +18,7 @@ type seamDraft struct {
 	copies            copiesDraft
 	stitches          stitchesDraft
 	passes            passesDraft
+	symbolic          symbolDraft
 	taught, through   []ref
 	base, other       plateDraft
 	settings          ref
@@ -78,12 +79,13 @@ func (d *seamDraft) form() form {
 		may("through", points(&d.through, 1, "[over the clamp]")),
 		may("base", d.base.form(&s.Base, []PlateKind{PlateLevel, PlateUp, PlateDown}, false)),
 		may("upright", d.other.form(&s.Other, []PlateKind{PlateLeft, PlateRight, PlateTubeOutside, PlateTubeInside}, true)),
-		need("weld", weldForm(&s.Weld)),
+		may("weld", weldForm(&s.Weld)))
+	fields = append(append(fields, d.symbolic.fields(&s.Symbol)...),
 		may("passes", d.passes.form(&s.Passes)),
 		may("weave", weaveForm(&s.Weave)),
 		may("speed", quantity(unit.Speed, &s.Speed, weldSpeed, "6.8 mm/s")))
 	return record{at: &s.At, example: "{name: W1, joint: tee, line: [W1 start, W1 end], base: level, upright: left, weld: {leg: 5 mm}, settings: 11, torch: {travel: push 10 deg}}",
-		fields: append(append(append(fields, d.copies.fields(s)...), d.stitches.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds)},
+		fields: append(append(append(fields, d.copies.fields(s)...), d.stitches.fields(s)...), d.shared()...), one: [][]string{texts(pathKinds), {"weld", "symbol"}},
 		check: func(ps *Problems, n node, _ bool) {
 			d.read = n
 			if s.Fields == nil {
@@ -91,6 +93,7 @@ func (d *seamDraft) form() form {
 			}
 			gather(n, "", s.Fields)
 			s.Name = d.name.text
+			d.symbol(ps)
 			d.rules(ps)
 			d.groove(ps)
 		}}

@@ -117,7 +117,7 @@ func (d *stitchesDraft) stitches(ps *Problems, n node, st *Stitches) {
 // stitchRules are the rules of what goes with stitches and a restart.
 func (d *seamDraft) stitchRules(has func(string) bool) []rule {
 	s := &d.seam
-	stitched, restarted := has("stitches"), has("restart")
+	stitched, restarted := has("stitches") || s.Stitches.Asked(), has("restart")
 	split, mirror := has("split"), has("mirror")
 	return []rule{
 		{stitched && split, "split", "split beside stitches", "one of the two", "delete split: every stitch has a start of its own"},

@@ -91,16 +91,22 @@ func (r *reader) head(p piece) (head, *Error) {
 // A2.4 writes it.
 func (w *Weld) size(text string, system System) *Error {
 	bare := text[0] >= '0' && text[0] <= '9' || text[0] == '('
-	if !bare || system != AWSA24 {
-		size, err := readSize(text, system)
-		w.Size = size
-		return err
+	switch {
+	case bare && system != AWSA24:
+		return w.bareSize(text, system)
+	case bare && w.Kind.Groove():
+		return w.depthAndSize(text)
+	case bare:
+		text = Leg.Letter() + text
 	}
-	if w.Kind == Fillet {
-		size, err := readSize(Leg.Letter()+text, system)
-		w.Size = size
-		return err
-	}
+	size, err := readSize(text)
+	w.Size = size
+	return err
+}
+
+// depthAndSize reads the depth of preparation of a groove and its weld size in
+// brackets, either of which may be missing.
+func (w *Weld) depthAndSize(text string) *Error {
 	depth, rest, bracket := strings.Cut(text, "(")
 	if depth = strings.TrimSpace(depth); depth != "" {
 		x, err := quantity("depth of preparation", depth, unit.Length)
@@ -122,13 +128,10 @@ func (w *Weld) size(text string, system System) *Error {
 }
 
 // readSize reads a size with its letter, in lower case.
-func readSize(text string, system System) (Size, *Error) {
+func readSize(text string) (Size, *Error) {
 	letter, rest := text[:min(1, len(text))], text[min(1, len(text)):]
 	m := map[string]Measure{"z": Leg, "a": Throat, "s": Penetration}[letter]
-	switch {
-	case letter >= "0" && letter <= "9":
-		return Size{}, bareSize(text, system)
-	case m == 0:
+	if m == 0 {
 		return Size{}, &Error{Name: UnknownKind, Found: fmt.Sprintf("%q", text), Allowed: names(kindWords) + "; or a size with z, a or s", Mend: "write the weld or the size"}
 	}
 	size := Size{Is: m}
@@ -151,10 +154,13 @@ func readSize(text string, system System) (Size, *Error) {
 }
 
 // bareSize refuses a size without its letter.
-func bareSize(text string, system System) *Error {
-	mend := fmt.Sprintf("ask what the drawing means and write z%s or a%s", text, text)
+func (w *Weld) bareSize(text string, system System) *Error {
+	mend, byAWS := fmt.Sprintf("ask what the drawing means and write z%s or a%s", text, text), "the leg"
+	if w.Kind.Groove() {
+		mend, byAWS = "ask what the drawing means and write s"+strings.Trim(text, "()"), "the depth of preparation, in brackets the weld size"
+	}
 	if system == 0 {
-		mend += "; by AWS A2.4 it is the leg: write AWS: in front if the drawing is of that system"
+		mend += "; by AWS A2.4 it is " + byAWS + ": write AWS: in front if the drawing is of that system"
 	}
 	return &Error{Name: BareSize, Found: fmt.Sprintf("the size %q has no letter", text), Allowed: "z for a leg, a for a throat, s for a penetration", Mend: mend}
 }
