@@ -5,6 +5,7 @@ const (
 	commonPractice = "common practice, no source"
 	derived        = "geometry"
 	byProcedure    = "the welding procedure given with the job"
+	symbolRules    = "ISO 2553 and AWS A2.4 (fields and sides READ, secondary; the rest from memory)"
 	byArm          = "the arm's description (URDF) and the margins in the job"
 )
 
@@ -91,6 +92,15 @@ const (
 	ProcedureWider        Code = "procedure-wider-than-record"
 	ValueToFillIn         Code = "value-to-fill-in"
 
+	// The drawing's weld symbol.
+	SymbolOtherSide Code = "symbol-other-side"
+	SymbolAllRound  Code = "symbol-all-round"
+	SymbolLength    Code = "symbol-length-differs"
+	SymbolTail      Code = "symbol-tail-differs"
+	SymbolOpen      Code = "symbol-leaves-open"
+	SymbolOtherCode Code = "symbol-of-other-code"
+	SymbolByHand    Code = "symbol-beyond-plan"
+
 	// Corners and bends.
 	CornerLeg    Code = "leg-at-corner"
 	CornerTravel Code = "travel-angle-at-corner"
@@ -123,6 +133,7 @@ var groups = map[Code]string{
 	ArcLeftOn:          "The taught list",
 	PointOffSeam:       "The seam as taught",
 	FilletBelowMinimum: "Size, settings, heat and procedure",
+	SymbolOtherSide:    "The drawing's weld symbol",
 	CornerLeg:          "Corners and bends",
 	TorchAbovePayload:  "The arm",
 }
@@ -206,6 +217,14 @@ var checks = []Check{
 	{PlannedNotStated, Caution, "The job does not state what the procedure limits", "everything that the procedure limits is known of every pass", "add it to the settings set, the seam or the job", byProcedure},
 	{ProcedureWider, Caution, "The procedure goes further than its qualification record permits", "each limit of the procedure against the record's value with the change that the code allows", "ask the welding coordinator, with the edition of the code in the contract", "AWS D1.1, ISO 15614-1 (from memory, unless the finding says otherwise)"},
 	{ValueToFillIn, Stop, "A template that is not filled in", "names of the settings sets in use and of the procedure: those that begin with \"fill in\" are templates of a new job", "fill in your own values, then the name", commonPractice},
+
+	{SymbolOtherSide, Caution, "A side that the symbol calls for has no seam", "seams of each symbol with welds on both sides, counted side by side", "add the seam of the other side (side: other), or weld it in a job of its own", symbolRules},
+	{SymbolAllRound, Caution, "All round on a path that does not close", "the circle of the symbol against the seam's path", "give the seam as a closed path (closed: true), or see that other seams close it", symbolRules},
+	{SymbolLength, Caution, "The symbol's length is not the seam's", "length in the symbol against that of the path, within 5 mm", "correct the points of the path, or look at the drawing again", symbolRules + "; 5 mm common practice, no source"},
+	{SymbolTail, Caution, "The symbol's tail asks for something else than is planned", "process, filler, position and procedure in the tail against settings, seam and procedure", "ask the office which of the two holds", symbolRules},
+	{SymbolOpen, Caution, "The symbol leaves open what has to be planned", "root face, depth of preparation, prepared edge, penetration, start of the other side's stitches", "look at the drawing's detail, and write it in place of the symbol", symbolRules},
+	{SymbolOtherCode, Caution, "The symbol is of another family than the job", "system of the symbol against the code of the job", "ask the office which system the drawing follows", symbolRules},
+	{SymbolByHand, Note, "The symbol calls for what no plan brings about", "contour, finish, field weld, quality level and notes of the symbol", "see to it after welding", symbolRules},
 
 	{CornerLeg, Caution, "The leg at a corner differs from the drawing's", "metal laid along the seam at the speed that the arm holds, with the stand of the arc while the torch turns in place, against +1.5/-0 mm", "share the turn out before and behind the corner, lower the feed while the torch turns, or put the arc out for the turn", "volume balance; +1.5/-0 mm and the spread of a lump of metal common practice, no source"},
 	{CornerTravel, Caution, "The torch stands too steep at a corner", "travel angle to the true joint while the torch turns before, in and behind the corner, against 10 deg of drag and 25 deg of push", "share less of the turn out before and behind the corner", "geometry; limits common practice, no source"},

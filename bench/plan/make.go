@@ -222,6 +222,7 @@ func (m *maker) check() {
 		p.Findings = append(p.Findings, m.checkSeam(i, ready)...)
 	}
 	p.Findings = append(p.Findings, m.checkProcedures()...)
+	p.Findings = append(p.Findings, m.checkSymbols()...)
 	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
 	p.Findings = append(p.Findings,
