@@ -65,6 +65,7 @@ const (
 	SeveralPasses         Code = "laid-in-several-passes"
 	BackNotPlanned        Code = "passes-from-the-back"
 	GrooveFitUp           Code = "groove-fit-up"
+	GapOpens              Code = "gap-opens-along-seam"
 	CraterFillMissing     Code = "crater-fill-missing"
 	GasFlowSuspect        Code = "gas-flow-suspect"
 	ShortCircuitStructure Code = "short-circuit-on-structural"
@@ -191,6 +192,7 @@ var checks = []Check{
 	{SeveralPasses, Note, "The weld is laid in several passes", "leg and metal against what one pass may lay: as typed, by the procedure, else the code's limit or usual practice", "say passes: one, or passes: {most: ...}, to have it otherwise", "the limit named"},
 	{BackNotPlanned, Caution, "Passes from the back are not in the run", "passes of a double preparation", "turn the part and weld the back in a job of its own", derived},
 	{GrooveFitUp, Caution, "The gap of a groove is out of tolerance", "gap measured against the groove as drawn", "re-fit the parts", "AWS D1.1 fit-up tolerances (READ, secondary)"},
+	{GapOpens, Caution, "The gap opens along the seam", "the section at the wider and at the narrower end", "re-fit, or slow the fill passes evenly from the narrower to the wider end", derived},
 	{CraterFillMissing, Caution, "No crater fill", "crater time of the settings set", "give the set a crater time", commonPractice},
 	{GasFlowSuspect, Caution, "A gas flow that reads like another unit", "gas flow of the settings set against 8 to 25 L/min", "check the unit: 1 L/min is 2.12 cubic feet per hour", commonPractice},
 	{ShortCircuitStructure, Caution, "Short-circuit transfer on structural work", "transfer of the settings set with code aws", "qualify it by test, or choose another set", "AWS D1.1:2000 clause 3.2.1 (READ)"},

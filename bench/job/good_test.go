@@ -254,6 +254,7 @@ func TestGoodSeams(t *testing.T) {
 	}
 	for i := range want {
 		want[i].Procedure = "WPS-012" // the only one
+		want[i].GapStart, want[i].GapEnd = want[i].Gap, want[i].Gap
 		sameSeam(t, seams[i], want[i])
 	}
 }
@@ -264,7 +265,7 @@ func sameSeam(t *testing.T, got, want job.Seam) {
 	numbers := func(s *job.Seam) []float64 {
 		var out []float64
 		for _, p := range []*float64{&s.Radius, &s.Overlap, &s.Base.Direction.X, &s.Base.Direction.Y, &s.Base.Direction.Z, &s.Other.Angle,
-			&s.BaseThickness, &s.OtherThickness, &s.Weld.LegBase, &s.Weld.LegOther, &s.Weld.Throat, &s.Weld.Area, &s.Gap, &s.Speed,
+			&s.BaseThickness, &s.OtherThickness, &s.Weld.LegBase, &s.Weld.LegOther, &s.Weld.Throat, &s.Weld.Area, &s.Gap, &s.GapStart, &s.GapEnd, &s.Speed,
 			&s.Aim.Work, &s.Aim.Travel, &s.Aim.SpinAngle, &s.Aim.Offset, &s.Aim.Distance, &s.Aim.Tolerance, &s.Approach.Out, &s.Retreat.Out} {
 			out = append(out, *p)
 			*p = 0

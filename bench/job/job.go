@@ -281,12 +281,13 @@ type Seam struct {
 	// BaseThickness and OtherThickness in m, 0: not said.
 	BaseThickness, OtherThickness float64
 	Weld                          Weld
+	Passes                        Passes
+	Weave                         Weaving
+	// Gap is the fit-up gap, m, the wider one where it differs from start to end, and
+	// GapStart and GapEnd both of them.
+	Gap, GapStart, GapEnd float64
 	// Symbol is that of the drawing, where the seam has one in place of a weld.
 	Symbol Symbol
-	Passes Passes
-	Weave  Weaving
-	// Gap is the fit-up gap, m.
-	Gap float64
 	// Settings is the identity of the settings set.
 	Settings string
 	// Procedure is the id of the welding procedure, "" where the job gives none.

@@ -58,7 +58,7 @@ func TestSchemaSays(t *testing.T) {
 	if got := seam.Properties["weld"].AllOf[0].OneOf; len(got) != 5 {
 		t.Errorf("weld has %d sizes, want 5", len(got))
 	}
-	if got := seam.Properties["gap"].Description; got != "a length in mm, cm, m, in or ft" {
+	if got := seam.Properties["gap"].OneOf[0].Description; got != "a length in mm, cm, m, in or ft" {
 		t.Errorf("gap is %q", got)
 	}
 }

@@ -46,13 +46,28 @@ func (d *seamDraft) shared() []field {
 			may("base", quantity(unit.Length, &s.BaseThickness, thickness, "8 mm")),
 			may("upright", quantity(unit.Length, &s.OtherThickness, thickness, "6 mm")),
 		}}),
-		may("gap", quantity(unit.Length, &s.Gap, gap, "0.5 mm")),
+		may("gap", gapForm(s)),
 		may("settings", named(&d.settings, "11")),
 		may("procedure", named(&d.procedure, "WPS-012")),
 		may("torch", aimForm(&s.Aim)),
 		may("approach", leaveForm(&s.Approach, &d.approach, "W1 in")),
 		may("retreat", leaveForm(&s.Retreat, &d.retreat, "W1 out")),
 	}
+}
+
+// gapForm reads the gap, or one at the start and one at the end.
+func gapForm(s *Seam) either {
+	one := quantity(unit.Length, &s.Gap, gap, "0.5 mm")
+	take := one.take
+	one.take = func(text string) *wrong {
+		w := take(text)
+		s.GapStart, s.GapEnd = s.Gap, s.Gap
+		return w
+	}
+	return either{word: one, group: record{example: "{start: 3 mm, end: 4.5 mm}", allowed: "{start: 3 mm, end: 4.5 mm}", fields: []field{
+		need("start", quantity(unit.Length, &s.GapStart, gap, "3 mm")),
+		need("end", quantity(unit.Length, &s.GapEnd, gap, "4.5 mm")),
+	}, check: func(*Problems, node, bool) { s.Gap = max(s.GapStart, s.GapEnd) }}}
 }
 
 // defaultsForm is the table of the section "defaults".

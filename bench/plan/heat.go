@@ -280,7 +280,7 @@ func (c *seamCheck) cooling() {
 			return
 		}
 		usual := c.job.Material.Grade.CoolingWindow()
-		window, source, severity = usual.Range, usual.Source.String(), finding.Caution
+		window, source, severity = usual.Range, usual.Source.String(), finding.Note
 	}
 	for k := range c.seam.Passes {
 		p := &c.seam.Passes[k]

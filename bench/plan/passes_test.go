@@ -127,6 +127,17 @@ func TestVButtGapPulled(t *testing.T) {
 	near(t, "fill, kJ/mm", s.Passes[1].Size.HeatInput/1e6, 1.16, 0.015)
 }
 
+// The gap is 3.0 mm at the start and 4.5 at the end: the fill passes are to be slowed
+// from 5.4 to 3.7 mm/s, 1.16 kJ/mm at the end, or the joint re-fitted. Invented
+// scenario, worked.
+func TestVButtGapOpens(t *testing.T) {
+	f := vButt(t, "{most: {width: 18 mm}, root: {settings: 15, area: 22 mm2}, fill: {settings: 16}, cap: {settings: 17, speed: 3.8 mm/s}}")
+	f.edit(t, "    passes:", "    gap: {start: 3 mm, end: 4.5 mm}\n    passes:")
+	p := planOf(t, f)
+	says(t, only(t, p, finding.GapOpens).Message, "W1: the gap goes from 3.0 mm to 4.5 mm, and the metal of the section with it from 86.5 mm2 to 103.0 mm2; planned for the wider end, where a fill pass runs at 3.72 mm/s with 1.16 kJ/mm; at the narrower end it would run at 5.37 mm/s")
+	near(t, "fill, mm/s", seamOf(t, p, "W1").Passes[1].Size.Travel*1e3, 3.7, 0.05)
+}
+
 // inOrder holds that the run welds the passes of a seam one after the other, each
 // with its own settings set, the arc lit and put out once.
 func inOrder(t *testing.T, p *plan.Plan, s *plan.Seam) {

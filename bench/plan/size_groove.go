@@ -49,7 +49,48 @@ func (z sizing) grooved(aim seam.Aim) (sized, error) {
 	}
 	out.found = append(out.found, z.told(fmt.Sprintf("the %v groove in %s plate", g.Prep, z.say(asSize, g.Thickness)), &out, most))
 	z.filled(&out)
-	return out, nil
+	return out, z.tapers(&out, r)
+}
+
+// tapers says what the passes would be at the narrower end of a groove whose gap
+// opens along the seam; it is planned for the wider.
+func (z sizing) tapers(out *sized, wide section.GroovePasses) error {
+	narrow := wide
+	narrow.Groove.Gap = min(z.seam.GapStart, z.seam.GapEnd)
+	if z.seam.Gap == 0 || narrow.Groove.Gap == wide.Groove.Gap {
+		return nil
+	}
+	least, err := section.PlanGroove(narrow)
+	if err != nil {
+		return fmt.Errorf("at the narrower end of the gap: %w", err)
+	}
+	text := fmt.Sprintf("%s: the gap goes from %s to %s, and the metal of the section with it from %s to %s", z.seam.Name,
+		z.say(asSize, z.seam.GapStart), z.say(asSize, z.seam.GapEnd), z.say(asArea, least.Needed), z.say(asArea, out.section.Needed))
+	if k := firstFill(out.passes); k >= 0 && len(least.Passes) == len(out.section.Passes) {
+		one := z
+		one.settings = settingsOf(z.job, out.passes[k].Size.Settings)
+		size, _, err := one.passSize(least.Passes[k].Area, &z.seam.Passes.Fill)
+		if err != nil {
+			return err
+		}
+		text += fmt.Sprintf("; planned for the wider end, where a fill pass runs at %s with %s; at the narrower end it would run at %s",
+			z.say(asTyped, out.passes[k].Size.Travel), z.digits(unit.EnergyPerLength, out.passes[k].Size.HeatInput, 3), z.say(asTyped, size.Travel))
+	} else {
+		text += "; planned for the wider end"
+	}
+	f := finding.New(finding.GapOpens, finding.AtSeam(z.seam.Name), text)
+	out.found = append(out.found, f.Values(z.pair(unit.Length, z.seam.Gap, narrow.Groove.Gap)))
+	return nil
+}
+
+// firstFill is the place of the first fill pass, -1 for none.
+func firstFill(passes []Pass) int {
+	for k := range passes {
+		if passes[k].Role == section.FillPass {
+			return k
+		}
+	}
+	return -1
 }
 
 // asFitted is the groove with the gap as it was measured, where it was.
