@@ -37,9 +37,9 @@ func (s Symbol) check() *Error {
 				return err
 			}
 		}
-		if s.BrokenArrow && !w.Kind.OneMember() {
-			return &Error{of: part{what: "broken arrow"}, Name: NotForKind, Found: fmt.Sprintf("a broken arrow to a %v weld", w.Kind), Allowed: "bevel, J, flare-bevel, which prepare one member", Mend: "leave the break out"}
-		}
+	}
+	if s.BrokenArrow && !s.Arrow.Kind.OneMember() && !s.Other.Kind.OneMember() {
+		return &Error{of: part{what: "broken arrow"}, Name: NotForKind, Found: fmt.Sprintf("a broken arrow to a %v weld", s.Welds()[0].Kind), Allowed: "bevel, J, flare-bevel, which prepare one member", Mend: "leave the break out"}
 	}
 	if err := s.checkPattern(); err != nil {
 		return err.about("pattern")

@@ -9,10 +9,20 @@ import (
 // line: x to the right from the left edge, y away from the line, both in units
 // of the drawing. A weld below the line is the mirror of one above it in the
 // line, so the upright stroke of a fillet, bevel or J is at the left in both
-// (AWS A2.4:2020 6.3, read in a secondary page; the shapes from memory).
+// (AWS A2.4:2020 6.3, read in a secondary page), and the uprights of both sides
+// stand over each other. The proportions are from memory: a fillet as high as
+// wide, a V of 60 degrees, a bevel of 45, half circles in U and J.
 const (
-	glyphHeight = 20.0 // units of the drawing
-	glyphWidth  = 20.0 // units of the drawing
+	glyphHeight = 20.0                // units of the drawing
+	stem        = glyphHeight * 0.25  // of a U or J, units of the drawing
+	rootFace    = glyphHeight * 0.4   // of the broad ones, units of the drawing
+	bowl        = glyphHeight * 0.45  // radius of U and J, units of the drawing
+	flareApart  = 5.0                 // between the round edges, units of the drawing
+	flareOut    = glyphHeight * 0.55  // how far a round edge leans out, units of the drawing
+	halfV       = 0.57735026918962576 // tan 30 degrees
+	arcHandle   = 0.5522847498307936  // 4/3 tan(90/4 degrees): a Bezier curve as a quarter circle
+	rootLow     = glyphHeight * 0.6   // where the figure of a root opening begins, units of the drawing
+	within      = 2.0                 // of that figure from the strokes, units of the drawing
 )
 
 // stroke is one SVG path segment: a command letter and its points, x then y.
@@ -21,43 +31,105 @@ type stroke struct {
 	at []float64
 }
 
+func moveTo(x, y float64) stroke   { return stroke{"M", []float64{x, y}} }
+func lineTo(x, y float64) stroke   { return stroke{"L", []float64{x, y}} }
+func curveTo(at ...float64) stroke { return stroke{"C", at} }
+
+// width is how wide an elementary symbol is, units of the drawing.
+func (k Kind) width() float64 {
+	const h = glyphHeight
+	switch k {
+	case Square:
+		return 12
+	case V:
+		return 2 * h * halfV
+	case VRootFace:
+		return 2 * (h - rootFace) * halfV * 1.25
+	case BevelRootFace:
+		return h - rootFace
+	case U:
+		return 2 * bowl
+	case J:
+		return bowl
+	case FlareV:
+		return flareApart + 2*flareOut
+	case FlareBevel:
+		return flareApart + flareOut
+	}
+	return h
+}
+
 // glyph returns the strokes of an elementary symbol.
 func (k Kind) glyph() []stroke {
-	const w, h, mid = glyphWidth, glyphHeight, glyphWidth / 2
-	const stem = h * 0.35 // root face, and foot of a U
-	move, line := func(x, y float64) stroke { return stroke{"M", []float64{x, y}} }, func(x, y float64) stroke { return stroke{"L", []float64{x, y}} }
-	curve := func(at ...float64) stroke { return stroke{"C", at} }
+	const h = glyphHeight
+	w := k.width()
+	mid := w / 2
 	switch k {
 	case Fillet:
-		return []stroke{move(0, 0), line(0, h), line(w, 0), {op: "Z"}}
+		return []stroke{moveTo(0, 0), lineTo(0, h), lineTo(w, 0), {op: "Z"}}
 	case Square:
-		return []stroke{move(mid-6, 0), line(mid-6, h), move(mid+6, 0), line(mid+6, h)}
+		return []stroke{moveTo(0, 0), lineTo(0, h), moveTo(w, 0), lineTo(w, h)}
 	case V:
-		return []stroke{move(0, h), line(mid, 0), line(w, h)}
+		return []stroke{moveTo(0, h), lineTo(mid, 0), lineTo(w, h)}
 	case Bevel:
-		return []stroke{move(mid/2, h), line(mid/2, 0), line(w*0.9, h)}
+		return []stroke{moveTo(0, h), lineTo(0, 0), lineTo(w, h)}
 	case VRootFace:
-		return []stroke{move(0, h), line(mid, stem), line(w, h), move(mid, stem), line(mid, 0)}
+		return []stroke{moveTo(0, h), lineTo(mid, rootFace), lineTo(w, h), moveTo(mid, rootFace), lineTo(mid, 0)}
 	case BevelRootFace:
-		return []stroke{move(mid/2, h), line(mid/2, 0), move(mid/2, stem), line(w*0.9, h)}
+		return []stroke{moveTo(0, h), lineTo(0, 0), moveTo(0, rootFace), lineTo(w, h)}
 	case U:
-		return []stroke{move(mid, 0), line(mid, stem), move(0, h), curve(0, stem+h*0.02, w*0.2, stem, mid, stem), curve(w*0.8, stem, w, stem+h*0.02, w, h)}
+		return []stroke{moveTo(mid, 0), lineTo(mid, stem), moveTo(0, h), lineTo(0, stem+bowl),
+			curveTo(0, stem+bowl*(1-arcHandle), mid-bowl*arcHandle, stem, mid, stem), bowlUp(mid), lineTo(w, h)}
 	case J:
-		return []stroke{move(mid/2, h), line(mid/2, 0), move(mid/2, stem), curve(w*0.7, stem, w*0.9, h*0.6, w*0.9, h)}
+		return []stroke{moveTo(0, h), lineTo(0, 0), moveTo(0, stem), bowlUp(0), lineTo(w, h)}
 	case FlareV:
-		return []stroke{move(0, h), curve(mid*0.7, h, mid*0.8, h*0.4, mid*0.8, 0), move(w, h), curve(w-mid*0.7, h, w-mid*0.8, h*0.4, w-mid*0.8, 0)}
+		return append(flare(flareOut, -1), flare(flareOut+flareApart, 1)...)
 	case FlareBevel:
-		return []stroke{move(mid/2, h), line(mid/2, 0), move(w, h), curve(w-mid*0.8, h, w*0.5, h*0.4, w*0.5, 0)}
+		return append([]stroke{moveTo(0, h), lineTo(0, 0)}, flare(flareApart, 1)...)
 	}
 	return nil
 }
 
-// contourGlyph returns the strokes of a contour over a weld: along the slope of
-// a fillet, level over a groove.
-func (c Contour) glyph(k Kind) []stroke {
-	const w, h = glyphWidth, glyphHeight
+// bowlUp is the quarter circle from the foot of a bowl at x up to its right.
+func bowlUp(x float64) stroke {
+	return curveTo(x+bowl*arcHandle, stem, x+bowl, stem+bowl*(1-arcHandle), x+bowl, stem+bowl)
+}
+
+// flare is a round edge that stands upright on the line at x and leans out to the
+// left (-1) or right (1).
+func flare(x, way float64) []stroke {
+	const h = glyphHeight
+	return []stroke{moveTo(x, 0), curveTo(x, h*0.45, x+way*flareOut*0.3, h*0.8, x+way*flareOut, h)}
+}
+
+// inside is where the figure of the root opening stands: its middle, and the room
+// that it has, in units of the drawing.
+func (k Kind) inside() (middle, room float64) {
+	w := k.width()
+	switch k {
+	case V:
+		return w / 2, 2*rootLow*halfV - 2*within
+	case VRootFace:
+		return w / 2, w / 2
+	case Bevel:
+		return rootLow / 2, rootLow - 2*within
+	case BevelRootFace:
+		return w * 0.3, w / 2
+	case FlareV:
+		return w / 2, flareApart + flareOut/2
+	case FlareBevel:
+		return (flareApart + flareOut*0.25) / 2, flareApart + flareOut*0.25 - within/2
+	}
+	return w / 2, w - within
+}
+
+// contourGlyph returns the strokes of a contour over a weld whose symbol is so wide
+// (units of the drawing): along the slope of a fillet, level over a groove.
+func (c Contour) glyph(k Kind, w float64) []stroke {
+	const h, least = glyphHeight, 14.0
 	// Ends of the contour and the direction away from the face.
-	x1, y1, x2, y2, nx, ny := w*0.05, h+4, w*0.95, h+4, 0.0, 1.0
+	half := max(w, least) * 0.45
+	x1, y1, x2, y2, nx, ny := w/2-half, h+4, w/2+half, h+4, 0.0, 1.0
 	if k == Fillet {
 		const off = 4.2 // distance from the slope, units of the drawing
 		nx, ny = 0.7071, 0.7071
@@ -65,18 +137,37 @@ func (c Contour) glyph(k Kind) []stroke {
 	}
 	mx, my := (x1+x2)/2, (y1+y2)/2
 	const bulge = 7.0 // of the control point, units of the drawing: half of it is the arc's height
-	start := stroke{"M", []float64{x1, y1}}
+	start := moveTo(x1, y1)
 	switch c {
 	case Flat:
-		return []stroke{start, {"L", []float64{x2, y2}}}
+		return []stroke{start, lineTo(x2, y2)}
 	case Convex:
 		return []stroke{start, {"Q", []float64{mx + bulge*nx, my + bulge*ny, x2, y2}}}
 	case Concave:
-		return []stroke{{"M", []float64{x1 + 3*nx, y1 + 3*ny}}, {"Q", []float64{mx - (bulge-3)*nx, my - (bulge-3)*ny, x2 + 3*nx, y2 + 3*ny}}}
+		return []stroke{moveTo(x1+3*nx, y1+3*ny), {"Q", []float64{mx - (bulge-3)*nx, my - (bulge-3)*ny, x2 + 3*nx, y2 + 3*ny}}}
 	case ToesBlended: // two short hooks at the toes
-		return []stroke{{"M", []float64{x1 - 3, y1 + 3}}, {"Q", []float64{x1, y1 - 1, x1 + 4, y1}}, {"M", []float64{x2 + 3, y2 + 3}}, {"Q", []float64{x2, y2 - 1, x2 - 4, y2}}}
+		return []stroke{moveTo(x1-3, y1+3), {"Q", []float64{x1, y1 - 1, x1 + 4, y1}}, moveTo(x2+3, y2+3), {"Q", []float64{x2, y2 - 1, x2 - 4, y2}}}
 	}
 	return nil
+}
+
+// rootAt is how far from the line the figure of the root opening begins, units of the
+// drawing.
+func (k Kind) rootAt() float64 {
+	if k == VRootFace || k == BevelRootFace {
+		return rootLow + 3 // where they are wide enough
+	}
+	return rootLow
+}
+
+// wider stretches strokes along the line.
+func wider(strokes []stroke, by float64) []stroke {
+	for _, s := range strokes {
+		for i := 0; i < len(s.at); i += 2 {
+			s.at[i] *= by
+		}
+	}
+	return strokes
 }
 
 // path turns strokes into the data of an SVG path whose box stands at x on a

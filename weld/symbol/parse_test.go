@@ -42,6 +42,7 @@ var read = []struct{ name, text, printed string }{
 	{"depth and size", "AWS A2.4: V s10 arrow side, depth 8, root 0, angle 60, contour flat, finish G", ""},
 	{"flush for flat", "square other side, contour flush", "square other side, contour flat"},
 	{"bevel with broken arrow", "bevel arrow side, angle 45, broken arrow", ""},
+	{"broken arrow with a fillet on the other side", "AWS: bevel 8(10) arrow side, angle 45, root 2, broken arrow; 6 other side", "AWS A2.4: bevel s10 arrow side, depth 8, root 2, angle 45; z6 other side, broken arrow"},
 	{"J and U", "J arrow side; U other side", ""},
 	{"flares", "flare bevel arrow side; flare-V other side", "flare-bevel arrow side; flare-V other side"},
 	{"root face", "ISO 2553-A: V with root face s10 arrow side; bevel with root face other side", ""},

@@ -13,6 +13,8 @@ import (
 const (
 	textSize   = 14.0
 	smallText  = 10.0
+	offLine    = 4.5  // of a text from the reference line: brackets reach below their foot
+	zWidth     = 20.0 // of the sign for staggered stitches
 	charWidth  = 0.58 // width of a letter over its size, dimensionless
 	columnGap  = 5.0
 	lineGap    = 6.0  // between the solid and the dashed line of system A
@@ -55,6 +57,7 @@ type drawing struct {
 
 	x0, y0       float64
 	xSize, xWeld float64 // left edges of the size column and of the elementary symbols
+	symbolWidth  float64 // of the wider elementary symbol
 	xRun, xEnd   float64 // left edge of the lengths, end of the reference line
 	shift        float64 // of the other side's symbol, where AWS A2.4 staggers
 	xStagger     float64 // middle of the sign for staggered stitches of ISO 2553; 0 for none
@@ -67,6 +70,7 @@ func (d *drawing) layout() {
 	d.x0, d.y0 = 70, aboveRoom
 	var size, run, gap float64
 	for _, w := range s.Welds() {
+		d.symbolWidth = max(d.symbolWidth, w.Kind.width()*d.spread(w))
 		size = max(size, textWidth(d.size(w), textSize))
 		length, spacing := d.run(w.Run)
 		run, gap = max(run, textWidth(length, textSize)), max(gap, textWidth(spacing, textSize))
@@ -76,20 +80,20 @@ func (d *drawing) layout() {
 	if size == 0 {
 		d.xWeld = d.xSize
 	}
-	d.xRun = d.xWeld + glyphWidth + columnGap
+	d.xRun = d.xWeld + d.symbolWidth + columnGap
 	if s.Arrow.Finish != 0 || s.Other.Finish != 0 {
 		d.xRun += columnGap
 	}
 	if s.Pattern == Staggered && s.System == AWSA24 {
-		d.shift = glyphWidth
+		d.shift = d.symbolWidth
 		d.xRun += d.shift
 	}
 	d.xEnd = d.xRun + run
 	if gap > 0 {
 		d.xEnd += columnGap + gap
 		if s.Pattern == Staggered {
-			d.xStagger = d.xRun + run + columnGap + glyphWidth/2
-			d.xEnd += glyphWidth + columnGap
+			d.xStagger = d.xRun + run + columnGap + zWidth/2
+			d.xEnd += zWidth + columnGap
 		}
 	}
 	d.xEnd = max(d.xEnd+10, d.x0+90)
@@ -97,6 +101,16 @@ func (d *drawing) layout() {
 	if t := s.Tail.drawn(s.System); t != "" {
 		d.width = d.xEnd + 24 + textWidth(t, textSize)
 	}
+}
+
+// spread is how much wider than usual the symbol of a weld has to be, so that its
+// root opening stands inside.
+func (d *drawing) spread(w Weld) float64 {
+	if !w.Root.Stated {
+		return 1
+	}
+	_, room := w.Kind.inside()
+	return max(1, textWidth(d.length(w.Root.Width), smallText)/room)
 }
 
 // textWidth estimates how wide a text is, in units of the drawing.
@@ -192,9 +206,11 @@ func (d *drawing) weld(side Side) {
 	if side == OtherSide {
 		x += d.shift
 	}
-	d.stroke(path(w.Kind.glyph(), x, y, hanging), "")
+	spread := d.spread(w)
+	width := w.Kind.width() * spread
+	d.stroke(path(wider(w.Kind.glyph(), spread), x, y, hanging), "")
 	if w.Contour != 0 {
-		d.stroke(path(w.Contour.glyph(w.Kind), x, y, hanging), "")
+		d.stroke(path(w.Contour.glyph(w.Kind, width), x, y, hanging), "")
 	}
 	base := func(distance, size float64) float64 { // baseline of a text that far from the line
 		if hanging {
@@ -202,45 +218,47 @@ func (d *drawing) weld(side Side) {
 		}
 		return y - distance
 	}
-	d.text(d.xSize, base(3, textSize), textSize, false, d.size(w))
+	d.text(d.xSize, base(offLine, textSize), textSize, false, d.size(w))
 	length, spacing := d.run(w.Run)
-	d.text(d.xRun, base(3, textSize), textSize, false, length)
+	d.text(d.xRun, base(offLine, textSize), textSize, false, length)
 	if spacing != "" {
 		at := d.xRun + textWidth(length, textSize) + columnGap
 		if d.xStagger != 0 {
-			at = d.xStagger + glyphWidth/2 + columnGap
+			at = d.xStagger + zWidth/2 + columnGap
 		}
-		d.text(at, base(3, textSize), textSize, false, spacing)
+		d.text(at, base(offLine, textSize), textSize, false, spacing)
 	}
-	d.groove(w, x+glyphWidth/2, base)
+	d.groove(w, x, spread, base)
 	if d.xStagger != 0 && side == ArrowSide {
-		const half, rise = glyphWidth / 2, 11.0
+		const half, rise = zWidth / 2, 11.0
 		d.stroke(fmt.Sprintf("M %s %s L %s %s L %s %s L %s %s", svgNumber(d.xStagger-half), svgNumber(d.y0-rise), svgNumber(d.xStagger+half), svgNumber(d.y0-rise),
 			svgNumber(d.xStagger-half), svgNumber(d.y0+rise), svgNumber(d.xStagger+half), svgNumber(d.y0+rise)), "")
 	}
 	if w.Finish != 0 {
-		along, out := glyphWidth/2, glyphHeight+8.0
+		along, out := width/2, glyphHeight+8.0
 		if w.Kind == Fillet { // beyond the contour on the slope
-			along, out = glyphWidth*0.95, glyphHeight*0.8
+			along, out = width*0.95, glyphHeight*0.8
 		}
 		d.text(x+along, base(out, smallText), smallText, true, w.Finish.String())
 	}
 }
 
-// groove writes the root opening inside the symbol and the angle beyond it.
-func (d *drawing) groove(w Weld, middle float64, base func(distance, size float64) float64) {
+// groove writes the root opening inside the symbol, whose left edge is at x and which
+// is drawn wider than usual by a factor, and the angle beyond it.
+func (d *drawing) groove(w Weld, x, spread float64, base func(distance, size float64) float64) {
 	if w.Root.Stated {
-		d.text(middle-0.5, base(glyphHeight-smallText*0.75, smallText), smallText, true, d.length(w.Root.Width))
+		inside, _ := w.Kind.inside()
+		d.text(x+inside*spread, base(w.Kind.rootAt(), smallText), smallText, true, d.length(w.Root.Width))
 	}
 	if w.Angle != 0 {
-		out := glyphHeight + 4.0
+		out := max(glyphHeight, w.Kind.rootAt()+smallText) + 4
 		if w.Contour != 0 {
 			out += 8
 		}
 		if w.Finish != 0 {
 			out += smallText
 		}
-		d.text(middle, base(out, smallText), smallText, true, degrees(w.Angle)+"°")
+		d.text(x+w.Kind.width()*spread/2, base(out, smallText), smallText, true, degrees(w.Angle)+"°")
 	}
 }
 
@@ -298,7 +316,7 @@ func (d *drawing) run(r Run) (length, spacing string) {
 // document wraps the parts.
 func (d *drawing) document() string {
 	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %[1]s %[2]s\" width=\"%[1]s\" height=\"%[2]s\" font-family=\"sans-serif\">\n"+
-		"<title>%[3]s</title>\n<g fill=\"none\" stroke=\"black\" stroke-width=\"1.4\" stroke-linejoin=\"round\" stroke-linecap=\"round\">\n%[4]s</g>\n</svg>\n",
+		"<title>%[3]s</title>\n<rect width=\"%[1]s\" height=\"%[2]s\" fill=\"white\"/>\n<g fill=\"none\" stroke=\"black\" stroke-width=\"1.4\" stroke-linejoin=\"round\" stroke-linecap=\"round\">\n%[4]s</g>\n</svg>\n",
 		svgNumber(math.Ceil(d.width)), svgNumber(aboveRoom+belowRoom), escape(d.sym.String()), strings.ReplaceAll(d.body.String(), "<text ", "<text fill=\"black\" stroke=\"none\" "))
 }
 
