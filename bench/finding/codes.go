@@ -63,6 +63,12 @@ const (
 	WeaveUnusual          Code = "weave-out-of-the-usual"
 	WeaveSpeed            Code = "weave-beyond-joint"
 	SeveralPasses         Code = "laid-in-several-passes"
+	StitchSystem          Code = "stitch-spacing-doubtful"
+	StitchPitch           Code = "stitch-pitch-closed-up"
+	StitchBare            Code = "stitch-end-bare"
+	StitchShort           Code = "stitch-too-short"
+	StitchGap             Code = "stitch-gap-too-wide"
+	WeldTakenUp           Code = "weld-taken-up-again"
 	BackNotPlanned        Code = "passes-from-the-back"
 	GrooveFitUp           Code = "groove-fit-up"
 	GapOpens              Code = "gap-opens-along-seam"
@@ -190,6 +196,12 @@ var checks = []Check{
 	{WeaveUnusual, Caution, "A weave that shops would not use", "amplitude, frequency, dwells, advance in a cycle and width against what is usual", "change the weave, or lay stringer beads", "usual weaves (from memory); advance common practice, no source"},
 	{WeaveSpeed, Stop, "A weave that the arm cannot follow", "both edges solved for all along; joint speed of travel and weave together, and acceleration at the edges, against the joints' limits", "weave slower or less wide", byArm},
 	{SeveralPasses, Note, "The weld is laid in several passes", "leg and metal against what one pass may lay: as typed, by the procedure, else the code's limit or usual practice", "say passes: one, or passes: {most: ...}, to have it otherwise", "the limit named"},
+	{StitchSystem, Caution, "Pitch and clear gap of the stitches may be mixed up", "whether the spacing is typed as the job's code family measures it", "ask the office which system the drawing uses: AWS symbols give the pitch, ISO symbols the clear gap", "pitch from centre to centre: workshop articles on AWS A2.4 (READ); clear gap: ISO 2553 (from memory)"},
+	{StitchPitch, Note, "The pitch of the stitches is closed up", "pitch with both ends welded against the drawing's", "say ends: as drawn to keep the pitch and leave the end bare", "welds at the ends unless shown otherwise: commentary on AWS A2.4 (READ)"},
+	{StitchBare, Note, "The end of a stitched seam is left bare", "length behind the last stitch", "say ends: welded if a stitch shall end the seam", derived},
+	{StitchShort, Caution, "Stitches shorter than what counts", "length of a stitch against the code's least for its size", "ask the welding coordinator", "AWS D1.1:2010 2.4.2.3, 2.4.2.4 (READ); EN 1993-1-8 as public code has it (READ)"},
+	{StitchGap, Caution, "A clear gap between stitches wider than the code allows", "clear gap against the thinner plate", "ask the welding coordinator; was a pitch read as a gap?", "AWS D1.1 by an inspection firm's summary (READ); EN 1993-1-8 (from memory)"},
+	{WeldTakenUp, Caution, "A weld is taken up again where it stopped", "whether the job says restart", "clean and feather the crater before the arc, and look at the tie-in after it", commonPractice},
 	{BackNotPlanned, Caution, "Passes from the back are not in the run", "passes of a double preparation", "turn the part and weld the back in a job of its own", derived},
 	{GrooveFitUp, Caution, "The gap of a groove is out of tolerance", "gap measured against the groove as drawn", "re-fit the parts", "AWS D1.1 fit-up tolerances (READ, secondary)"},
 	{GapOpens, Caution, "The gap opens along the seam", "the section at the wider and at the narrower end", "re-fit, or slow the fill passes evenly from the narrower to the wider end", derived},

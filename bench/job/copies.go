@@ -185,7 +185,7 @@ func (s *Seam) Names() []string {
 	var names []string
 	for _, name := range s.copyNames() {
 		for p := range len(s.Split.At) + 1 {
-			names = append(names, s.partName(name, p))
+			names = append(names, s.PartName(name, p))
 		}
 	}
 	return names
@@ -207,8 +207,8 @@ func (s *Seam) CopyName(hand string, copied int) string {
 	return fmt.Sprintf("%s %d", hand, copied+1)
 }
 
-// partName is what a part, from 0, of a seam or copy is called.
-func (s *Seam) partName(name string, part int) string {
+// PartName is what a part, from 0, of a seam or copy is called.
+func (s *Seam) PartName(name string, part int) string {
 	if len(s.Split.At) == 0 {
 		return name
 	}

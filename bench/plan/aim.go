@@ -70,13 +70,17 @@ func (t tip) turned() bool { return t.point != nil && (t.point.HasTurn || !t.poi
 type heldPoint struct {
 	label string
 	role  Role
+	// on is the whole seam of a point that lies between its stitches, nil for
+	// others; it is told from there, m along the whole.
+	on   *seam.Way
+	from float64
 }
 
 // heldPoints lists the points taught for a seam, approach and retreat included.
 func heldPoints(s *job.Seam) []heldPoint {
 	var list []heldPoint
 	if s.Approach.Point != "" {
-		list = append(list, heldPoint{s.Approach.Point, RoleApproach})
+		list = append(list, heldPoint{label: s.Approach.Point, role: RoleApproach})
 	}
 	labels := audited(s)
 	for i, label := range labels {
@@ -87,10 +91,10 @@ func heldPoints(s *job.Seam) []heldPoint {
 		case i == len(labels)-1 && !s.Closed:
 			role = RoleEnd
 		}
-		list = append(list, heldPoint{label, role})
+		list = append(list, heldPoint{label: label, role: role})
 	}
 	if s.Retreat.Point != "" {
-		list = append(list, heldPoint{s.Retreat.Point, RoleRetreat})
+		list = append(list, heldPoint{label: s.Retreat.Point, role: RoleRetreat})
 	}
 	return list
 }
@@ -101,10 +105,23 @@ func audit(held []heldPoint, w seam.Way, pass *Pass, all tips) []Taught {
 	var list []Taught
 	for _, p := range held {
 		if t, ok := all[p.label]; ok && t.turned() {
-			list = append(list, decode(p.label, p.role, t.baseFromTip, w, pass))
+			list = append(list, p.decode(t.baseFromTip, w, pass))
 		}
 	}
 	return list
+}
+
+// decode tells a taught torch on the seam that its pass welds, or, between stitches,
+// on the whole one.
+func (p *heldPoint) decode(baseFromTip se3.Pose, w seam.Way, pass *Pass) Taught {
+	if p.on == nil {
+		return decode(p.label, p.role, baseFromTip, w, pass)
+	}
+	still := *pass
+	still.Motion = nil
+	t := decode(p.label, p.role, baseFromTip, *p.on, &still)
+	t.Along -= p.from
+	return t
 }
 
 func decode(label string, role Role, baseFromTip se3.Pose, w seam.Way, pass *Pass) Taught {

@@ -90,15 +90,16 @@ func (c *seamCheck) direction() {
 	if c.shape.copied {
 		return
 	}
-	s, length := c.doc, c.seam.Length
-	if s.Path == job.PathLine && length >= seamLeast && len(s.Split.At) == 0 {
+	// The document's seam, of which this may be a part.
+	s, length := &c.job.Seams[c.shape.index], c.shape.whole
+	if s.Path == job.PathLine && length >= seamLeast {
 		if worth := seam.DirectionWorth(length, seam.HandTouch); worth.Weak {
-			f := c.newf(finding.SeamDirectionWeak, "%s is %s long: two hand-guided tips tell its direction to %.1f deg only", s.Name, c.tape(length), worth.Sigma*deg)
+			f := finding.Newf(finding.SeamDirectionWeak, finding.AtSeam(s.Name), "%s is %s long: two hand-guided tips tell its direction to %.1f deg only", s.Name, c.tape(length), worth.Sigma*deg)
 			c.add(f.Values(c.pair(unit.Angle, worth.Sigma, seam.WeakDirection)).Mend("give the plates by directions, or points at least %s apart", c.tape(worth.Shortest)))
 		}
 	}
 	if off := c.seam.Geometry.OffSquare(); off > inPlateMost {
-		f := c.newf(finding.SeamNotInPlate, "%s runs %.1f deg out of its base plate as described", s.Name, off*deg)
+		f := finding.Newf(finding.SeamNotInPlate, finding.AtSeam(s.Name), "%s runs %.1f deg out of its base plate as described", s.Name, off*deg)
 		c.add(f.Values(c.pair(unit.Angle, off, inPlateMost)))
 	}
 }

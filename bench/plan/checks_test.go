@@ -34,7 +34,7 @@ type fault struct {
 var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.

@@ -41,7 +41,7 @@ func newMaker(j *job.Job) (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Cell: c}
+	p := &Plan{Cell: c, Stitched: stitchings(shapes)}
 	home, ok := p.homePosture(all[j.Home])
 	return &maker{words: wordsOf(j), job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}, nil
 }
@@ -218,8 +218,10 @@ func (m *maker) check() {
 		p.Findings = append(p.Findings, finding.New(finding.ProcedureMissing, finding.AtField("procedure"), "settings are held against no welding procedure"))
 	}
 	ready := checkers{}
-	for i := range p.Seams {
-		p.Findings = append(p.Findings, m.checkSeam(i, ready)...)
+	for i := 0; i < len(p.Seams); {
+		found, n := m.checkTogether(i, ready)
+		p.Findings = append(p.Findings, found...)
+		i += n
 	}
 	p.Findings = append(p.Findings, m.checkProcedures()...)
 	p.Findings = append(p.Findings, m.checkSymbols()...)
@@ -239,6 +241,7 @@ func (m *maker) checkSeam(i int, ready checkers) []finding.Finding {
 	seam.Taught = audit(shape.held, seam.Way, first, m.tips)
 	c := seamCheck{words: m.words, job: m.job, doc: doc, shape: shape, seam: seam, checkers: ready, saidOfSeam: map[procedure.Item]bool{}, ceiling: m.ceilingOf(doc)}
 	c.take(first)
+	c.again()
 	c.geometry()
 	c.taught()
 	c.found = append(c.found, m.sized[i]...)

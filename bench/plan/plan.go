@@ -27,6 +27,8 @@ type Plan struct {
 	// Seams are in the order of welding, which is that of the document; one seam
 	// of the document may make several here.
 	Seams []Seam
+	// Stitched tells of the document's seams that are welded in stitches.
+	Stitched []Stitching
 	// Steps are the commanded moves from home to home, Trace the run in time.
 	Steps []Step
 	Trace []Sample

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -46,6 +47,12 @@ type seamShape struct {
 	copied bool
 	// held are the points that were taught for this seam.
 	held []heldPoint
+	// stitching is that of a seam which is a stitch, nil for others.
+	stitching *Stitching
+	// again: it is what is left of a seam that stopped.
+	again bool
+	// whole is the length, m, of the seam that it was cut from.
+	whole float64
 	// shares say how the turn of the torch is shared out at the path's sharp
 	// corners, one for each in order along the path (see seam.NewWay).
 	shares []seam.Share
@@ -59,10 +66,7 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 		b := seamBuilder{job: j, seam: &j.Seams[i], tips: all, up: all.up(c, &j.Seams[i])}
 		made, err := b.all(i)
 		if err != nil {
-			bad = append(bad, job.Problem{
-				Place: j.Seams[i].At, Found: fmt.Sprintf("seam %q whose points and plates do not make a joint", j.Seams[i].Name),
-				Allowed: "points and plates that fit together", Mend: unprefixed.Replace(err.Error()),
-			})
+			bad = append(bad, faults(&j.Seams[i], err)...)
 		}
 		shapes = append(shapes, made...)
 	}
@@ -83,22 +87,30 @@ func inOrder(shapes []seamShape, order []string) {
 	slices.SortStableFunc(shapes, func(a, b seamShape) int { return place[a.doc.Name] - place[b.doc.Name] })
 }
 
+// faults are what an error says about a seam.
+func faults(s *job.Seam, err error) []job.Problem {
+	if said := (*job.Problems)(nil); errors.As(err, &said) {
+		return said.List
+	}
+	return []job.Problem{{
+		Place: s.At, Found: fmt.Sprintf("seam %q whose points and plates do not make a joint", s.Name),
+		Allowed: "points and plates that fit together", Mend: unprefixed.Replace(err.Error()),
+	}}
+}
+
 // unprefixed takes away the names of the packages that geometry's errors carry;
 // they say nothing to who reads the document.
 var unprefixed = strings.NewReplacer("seam: ", "", "curve: ", "", "fit: ", "")
 
 // all makes every seam that seam i of the document stands for.
 func (b *seamBuilder) all(i int) ([]seamShape, error) {
-	if b.seam.Stitches.Asked() || b.seam.Restart.At > 0 {
-		return nil, fmt.Errorf("stitches and restart are not planned: give the stretches as seams of their own")
-	}
 	shape, err := b.build()
 	if err != nil {
 		return nil, err
 	}
 	shape.doc, shape.index = b.thick(), i
 	shape.spin, shape.spun = taughtSpin(shape.doc, shape.geometry, b.tips)
-	shape.held = heldPoints(shape.doc)
+	shape.held, shape.whole = heldPoints(shape.doc), shape.geometry.Length()-b.overlap()
 	return b.copies(shape)
 }
 

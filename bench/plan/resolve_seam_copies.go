@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"seamwright/bench/job"
 	"seamwright/geom/curve"
@@ -10,39 +11,48 @@ import (
 	"seamwright/weld/seam"
 )
 
-// copies makes of one shape all the seams that the document asks for: its parts,
-// their copies, the mirror images of all these, in the order of Seam.Names.
-func (b *seamBuilder) copies(shape seamShape) ([]seamShape, error) {
-	parts, err := b.parts(shape)
-	if err != nil {
-		return nil, err
-	}
+// copies makes of one shape all the seams that the document asks for: the seam cut
+// into its parts or stitches, its copies, and the mirror images of all these. Points
+// and plates are looked at with the first.
+func (b *seamBuilder) copies(whole seamShape) ([]seamShape, error) {
 	places, err := b.places()
 	if err != nil {
 		return nil, err
 	}
-	var all []seamShape
-	for k, newFromOld := range places {
-		for _, part := range parts {
-			if k > 0 {
-				part = b.moved(part, newFromOld)
-			}
-			all = append(all, part)
-		}
-	}
-	if b.seam.Mirror.Name != "" {
-		m := &b.seam.Mirror
-		mirror, err := curve.NewMirror(b.place(m.Point, m.At), m.Normal)
-		if err != nil {
+	var mirror curve.Mirror
+	if m := &b.seam.Mirror; m.Name != "" {
+		if mirror, err = curve.NewMirror(b.place(m.Point, m.At), m.Normal); err != nil {
 			return nil, fmt.Errorf("mirror: %w", err)
 		}
-		for _, shape := range all[:len(all):len(all)] {
-			all = append(all, b.mirrored(shape, mirror))
+	}
+	var all []seamShape
+	skipped := b.seam.Restart.At > 0
+	for h, hand := range b.seam.Hands() {
+		for k, newFromOld := range places {
+			name := b.seam.CopyName(hand, k)
+			stopped := skipped && name == b.seam.Restart.Seam
+			if skipped = skipped && !stopped; skipped {
+				continue // welded before the one that stopped
+			}
+			pieces, err := b.pieces(&whole, name, h > 0, stopped)
+			if err != nil {
+				return nil, err
+			}
+			for _, piece := range pieces {
+				if k > 0 {
+					piece = b.moved(piece, newFromOld)
+				}
+				if h > 0 {
+					piece = b.mirrored(piece, mirror)
+				}
+				all = append(all, piece)
+			}
 		}
 	}
-	for i, name := range b.seam.Names() {
-		all[i].doc.Name = name
+	if len(all) == 0 {
+		return nil, problem(b.seam.Restart.Place, "a weld that stopped at its end", "a place before the end of what is welded", "delete the seam, or the restart to weld it again")
 	}
+	all[0].order, all[0].residual, all[0].copied = whole.order, whole.residual, false
 	return all, nil
 }
 
@@ -59,47 +69,66 @@ func (b *seamBuilder) places() ([]se3.Pose, error) {
 	}
 }
 
-// parts cuts a shape where its weld is begun anew.
-func (b *seamBuilder) parts(whole seamShape) ([]seamShape, error) {
-	split := &b.seam.Split
-	if len(split.At) == 0 {
-		return []seamShape{whole}, nil
+// pieces cuts a shape where its weld is begun anew; stopped says that it is to be
+// taken up again.
+func (b *seamBuilder) pieces(whole *seamShape, name string, far, stopped bool) ([]seamShape, error) {
+	list, stitching, err := b.cuts(whole, name, far)
+	if err != nil {
+		return nil, err
 	}
-	length := whole.geometry.Length()
-	parts := make([]seamShape, len(split.At)+1)
-	from := 0.0
-	for i := range parts {
-		to := length
-		if i < len(split.At) {
-			to = split.At[i]
+	if stopped {
+		if list, err = b.left(list); err != nil {
+			return nil, err
 		}
-		if to > length || from < 0 || to-from < seamLeast {
-			return nil, fmt.Errorf("split: a part from %.1f to %.1f mm of a seam of %.1f mm: places lie on the seam, and a part is at least %.0f mm long", from*1e3, to*1e3, length*1e3, seamLeast*1e3)
-		}
-		part, err := whole.part(from, to, b.job.Air.Out)
+	}
+	way, err := seam.NewWay(whole.geometry, whole.shares...)
+	if err != nil {
+		return nil, err // it was made once already
+	}
+	var pieces []seamShape
+	for i, c := range list {
+		piece, err := whole.part(c, b.job.Air.Out)
 		if err != nil {
-			return nil, fmt.Errorf("split: %w", err)
+			return nil, fmt.Errorf("%s: %w", c.name, err)
 		}
-		part.held = heldOn(whole, from, to, b.tips)
-		parts[i] = part
-		from = to - split.TieIn
+		piece.doc.Name, piece.held, piece.stitching = c.name, heldOn(whole, &way, list, i, b.tips), stitching
+		if i == 0 {
+			piece.doc.Through, piece.again = whole.doc.Through, stopped
+		}
+		if stitching != nil {
+			stitching.Seams = append(stitching.Seams, c.name)
+		}
+		pieces = append(pieces, piece)
 	}
-	return parts, nil
+	return pieces, nil
 }
 
-// heldOn are the points taught for a seam that lie on the part from one arc
-// length to another, m: each as what it is there.
-func heldOn(whole seamShape, from, to float64, all tips) []heldPoint {
-	var list []heldPoint
+// heldOn are the points taught for a seam that lie on one of its cuts, each as what
+// it is there. A point between two stitches is held with the next one, and told on
+// the whole seam; one that lies before a restart is not held.
+func heldOn(whole *seamShape, way *seam.Way, list []cut, i int, all tips) []heldPoint {
+	c := list[i]
+	var held []heldPoint
 	for _, h := range whole.held {
 		along := whole.geometry.Path().Nearest(all[h.label].baseFromTip.P)
-		switch {
-		case h.role == RoleApproach && from > 0, h.role == RoleRetreat && to < whole.geometry.Length(), along < from || along > to:
+		switch h.role {
+		case RoleApproach, RoleRetreat:
+			if h.role == RoleApproach && c.begins || h.role == RoleRetreat && c.ends {
+				held = append(held, h)
+			}
 			continue
 		}
-		list = append(list, h)
+		on := func(c cut) bool { return along >= c.From && along <= c.To }
+		next := slices.IndexFunc(list, func(c cut) bool { return c.From > along })
+		switch {
+		case on(c):
+			held = append(held, h)
+		case next == i && (i > 0 || list[0].begins) && !slices.ContainsFunc(list, on), next < 0 && i == len(list)-1:
+			h.on, h.from = way, c.From
+			held = append(held, h)
+		}
 	}
-	return list
+	return held
 }
 
 // moved is a shape at another place; the points taught for it stay behind, but

@@ -78,7 +78,7 @@ func (b *seamBuilder) closed(path curve.Curve) (curve.Curve, error) {
 	if path, err = curve.StartingAt(path, start); err != nil {
 		return nil, err
 	}
-	return curve.WithOverlap(path, b.seam.Overlap)
+	return curve.WithOverlap(path, b.overlap())
 }
 
 // start returns the arc length (m) of a closed path at which it shall begin.

@@ -44,7 +44,7 @@ func (b *seamBuilder) round(shape *seamShape, at []r3.Vec) (curve.Curve, error) 
 			return nil, err
 		}
 		from, _ := whole.At(start)
-		return curve.NewCircle(circle.Centre, circle.Axis, from, b.seam.Overlap)
+		return curve.NewCircle(circle.Centre, circle.Axis, from, b.overlap())
 	}
 	return curve.NewArc(curve.ArcRequest{Centre: circle.Centre, Axis: circle.Axis, Start: circle.Start, Sweep: circle.Sweep})
 }

@@ -35,7 +35,7 @@ func (m *maker) split(ctx context.Context, at passAt) (string, error) {
 	shape, window := &m.shapes[i], m.pass(at).Reach.splitting
 	tie := m.asPrinted(job.DefaultTieIn)
 	low, high := window.from+tie, window.to
-	if len(shape.doc.Split.At) > 0 || window.to < window.from-2*stationStep {
+	if len(shape.doc.Split.At) > 0 || shape.doc.Stitches.Asked() || shape.again || window.to < window.from-2*stationStep {
 		return "", nil
 	}
 	if low > high { // both ways come to the place that stops them: begun elsewhere, either may pass it
@@ -84,7 +84,8 @@ func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, er
 	if to-from < seamLeast {
 		return false, nil
 	}
-	part, err := m.shapes[i].part(from, to, m.job.Air.Out)
+	whole := &m.shapes[i]
+	part, err := whole.part(cut{Stretch: seam.Stretch{From: from, To: to}, begins: from == 0, ends: to == whole.geometry.Length()}, m.job.Air.Out)
 	if err != nil {
 		return false, nil // no seam of its own, or it would end in the turn at a corner
 	}
@@ -105,26 +106,28 @@ func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, er
 	return true, nil
 }
 
-// part is the shape from one arc length to another (m), with an approach or a
-// retreat straight along the wire, out long (m), where it does not begin or end
-// with the whole. It fails where the part is no seam of its own, or would begin or
+// part is one cut of the shape, with an approach or a retreat straight along the
+// wire, out long (m), where the seam's own is not there. It fails where the part is no seam of its own, or would begin or
 // end in the turn at a corner.
-func (s *seamShape) part(from, to, out float64) (seamShape, error) {
+func (s *seamShape) part(c cut, out float64) (seamShape, error) {
 	part, doc := *s, *s.doc
 	part.doc = &doc
+	if c.begins && c.ends && c.From == 0 && c.To == s.geometry.Length() {
+		return part, nil
+	}
 	var err error
-	if part.geometry, err = s.geometry.Trimmed(from, to); err != nil {
+	if part.geometry, err = s.geometry.Trimmed(c.From, c.To); err != nil {
 		return part, err
 	}
-	part.shares = sharesWithin(s.geometry, s.shares, from, to)
+	part.shares = sharesWithin(s.geometry, s.shares, c.From, c.To)
 	if _, err := seam.NewWay(part.geometry, part.shares...); err != nil {
 		return part, err
 	}
-	if from > 0 {
+	if !c.begins {
 		doc.Approach, doc.Through = job.Leave{Out: out}, nil
 		part.order, part.residual, part.copied = nil, 0, true
 	}
-	if to < s.geometry.Length() {
+	if !c.ends {
 		doc.Retreat = job.Leave{Out: out}
 	}
 	return part, nil
