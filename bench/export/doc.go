@@ -42,6 +42,7 @@ type planDoc struct {
 	Checked       bool          `json:"checked_on_machine" doc:"a person has checked the run on the machine"`
 	Times         timesDoc      `json:"times" doc:"how long the run takes"`
 	Seams         []seamDoc     `json:"seams" doc:"seams in the order of welding"`
+	Stitched      []stitchedDoc `json:"stitched,omitempty" doc:"seams of the job that are welded in stitches, each of them a seam of its own here"`
 	Steps         []stepDoc     `json:"steps" doc:"commanded moves from home to home; empty where no run was made"`
 	Distortion    distortionDoc `json:"distortion" doc:"what the welds are likely to do to the part"`
 	Findings      []findingDoc  `json:"findings" doc:"the answer of every check that has one"`

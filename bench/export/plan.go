@@ -94,6 +94,9 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 	for i := range p.Seams {
 		d.Seams = append(d.Seams, newSeam(j, p, &p.Seams[i]))
 	}
+	for i := range p.Stitched {
+		d.Stitched = append(d.Stitched, newStitched(&p.Stitched[i]))
+	}
 	for i := range p.Steps {
 		d.Steps = append(d.Steps, newStep(i+1, &p.Steps[i], n))
 	}

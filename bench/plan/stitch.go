@@ -24,8 +24,8 @@ type Stitching struct {
 	Seams []string
 	// Stretches are all stitches, m along the seam, those welded already included.
 	Stretches []seam.Stretch
-	// Pitch is that of the stitches, m from centre to centre, 0 for a single one;
-	// Drawn is the document's.
+	// Pitch, in m from centre to centre, is that of the stitches, 0 for a single one;
+	// Drawn, in m too, is the document's.
 	Pitch, Drawn float64
 	Ends         seam.EndRule
 	// Offset is how far behind the seam's start the first stitch begins, m; Bare is

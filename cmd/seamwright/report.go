@@ -76,6 +76,7 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 			r.corners(&p.Seams[i], pass)
 		}
 	}
+	r.stitches(p)
 	wait := ""
 	if p.Times.Wait > 0 {
 		wait = fmt.Sprintf(", cooling between passes %s", clock(p.Times.Wait))
