@@ -54,7 +54,7 @@ func newDistortion(p *plan.Plan) distortionDoc {
 	}
 	if o := p.Distortion.Order; o != nil {
 		for _, t := range o.Seams {
-			doc := turnedDoc{Seam: p.Seams[t.Seam].Name, Reason: t.Reason.String(), Runs: [][2]float64{}}
+			doc := turnedDoc{Seam: p.DrawnName(t.Seam), Reason: t.Reason.String(), Runs: [][2]float64{}}
 			for _, r := range t.Runs {
 				doc.Runs = append(doc.Runs, [2]float64{r6(r.From * mm), r6(r.To * mm)})
 			}

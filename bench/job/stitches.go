@@ -59,24 +59,25 @@ type stitchesDraft struct {
 func (d *stitchesDraft) fields(s *Seam) []field {
 	st := &s.Stitches
 	return []field{
-		may("stitches", record{at: &st.At, example: "{length: 60 mm, pitch: 150 mm}", one: [][]string{{"pitch", "gap"}}, fields: []field{
-			need("length", quantity(unit.Length, &d.length, stitchLength, "60 mm")),
-			may("pitch", quantity(unit.Length, &d.pitch, stitchSpacing, "150 mm")),
-			may("gap", quantity(unit.Length, &d.gap, stitchSpacing, "90 mm")),
-			may("count", number(&d.count, span{1, mostStitches}, "9")),
-			may("ends", parsed(&st.Ends, []string{"welded", "as drawn"}, func(w string) (seam.EndRule, bool) {
-				return map[string]seam.EndRule{"as drawn": seam.PitchKept}[w], w == "welded" || w == "as drawn"
-			})),
-			may("offset", quantity(unit.Length, &st.Offset, startBy, "75 mm")),
-			may("staggered", flag(&st.Staggered)),
-			may("other_side", parsed(&st.Far, []string{"own ends", "in the gaps"}, func(w string) (seam.FarRule, bool) {
-				return map[string]seam.FarRule{"in the gaps": seam.InGaps}[w], w == "own ends" || w == "in the gaps"
-			})),
-		}, check: func(ps *Problems, n node, clean bool) {
-			if clean {
-				d.stitches(ps, n, st)
-			}
-		}}),
+		may("stitches", record{at: &st.At, allowed: "length with pitch or gap", example: "{length: 60 mm, pitch: 150 mm}",
+			mend: "write {length: 60 mm, pitch: 150 mm} for 60-150 of an AWS symbol, {length: 60 mm, gap: 90 mm} for 60 (90) of an ISO symbol", one: [][]string{{"pitch", "gap"}}, fields: []field{
+				need("length", quantity(unit.Length, &d.length, stitchLength, "60 mm")),
+				may("pitch", quantity(unit.Length, &d.pitch, stitchSpacing, "150 mm")),
+				may("gap", quantity(unit.Length, &d.gap, stitchSpacing, "90 mm")),
+				may("count", number(&d.count, span{1, mostStitches}, "9")),
+				may("ends", parsed(&st.Ends, []string{"welded", "as drawn"}, func(w string) (seam.EndRule, bool) {
+					return map[string]seam.EndRule{"as drawn": seam.PitchKept}[w], w == "welded" || w == "as drawn"
+				})),
+				may("offset", quantity(unit.Length, &st.Offset, startBy, "75 mm")),
+				may("staggered", flag(&st.Staggered)),
+				may("other_side", parsed(&st.Far, []string{"own ends", "in the gaps"}, func(w string) (seam.FarRule, bool) {
+					return map[string]seam.FarRule{"in the gaps": seam.InGaps}[w], w == "own ends" || w == "in the gaps"
+				})),
+			}, check: func(ps *Problems, n node, clean bool) {
+				if clean {
+					d.stitches(ps, n, st)
+				}
+			}}),
 		may("restart", record{at: &s.Restart.Place, example: "{at: 350 mm}", fields: []field{
 			need("at", quantity(unit.Length, &s.Restart.At, splitAt, "350 mm")),
 			may("tie_in", quantity(unit.Length, &s.Restart.TieIn, takenUp, "12 mm")),
@@ -140,7 +141,7 @@ func (d *seamDraft) restartOf(ps *Problems) {
 		s.Restart.Seam = s.Name
 	default:
 		s.Restart.Seam = name.text
-		newKnown("seam made of "+quote(s.Name), names, false).check(ps, name)
+		newKnown("seam made of "+quote(s.Name), names, false).checkOr(ps, name, "write one of these names")
 	}
 }
 
@@ -172,7 +173,11 @@ func (d *draft) stitchNames(ps *Problems) {
 		for _, name := range s.seam.Names() {
 			before, after, cut := strings.Cut(name, " stitch ")
 			if cut && stitched[before] && strings.Trim(after, "0123456789") == "" {
-				ps.add(s.name.at, quote(name)+", the name of a stitch of "+quote(before), "a name of its own for each seam", "rename one of the two")
+				at := s.name.at
+				if m := s.copies.name; m.text != "" && strings.HasPrefix(name, m.text) {
+					at = m.at
+				}
+				ps.add(at, quote(name)+", the name of a stitch of "+quote(before), "a name of its own for each seam", "rename one of the two")
 			}
 		}
 	}

@@ -17,12 +17,13 @@ import (
 // Distortion is what the welds are likely to do to the part, by published rules of
 // thumb that differ by a factor of two and more. It is no prediction.
 type Distortion struct {
-	Pulls []Pull // by seam of the plan, in its order
+	Pulls []Pull // by seam of the plan, in its order, stitches of one seam together
 	// Bow is how far the middle of the part moves, m, positive where it is hollow on
 	// the side that the document names; nil where the document does not say enough.
 	Bow *distort.Estimate
 	// Order is the order that the rules propose, nil where the document gives no axis
-	// or there is but one seam. Seam indices are places in Plan.Seams.
+	// or there is but one seam. Seam indices are places in Plan.Seams, of stitches that
+	// of the first; see DrawnName.
 	Order *distort.Order
 }
 
@@ -38,7 +39,7 @@ type Pull struct {
 // distortion estimates what the welds do to the part, and proposes an order.
 func (m *maker) distortion() {
 	d := &m.plan.Distortion
-	for i := range m.plan.Seams {
+	for i := 0; i < len(m.plan.Seams); i += m.together(i) {
 		d.Pulls = append(d.Pulls, m.pull(i))
 	}
 	if !m.job.Distortion.Given {
@@ -75,7 +76,7 @@ func seamArea(s *Seam) float64 {
 // pull estimates what seam i does beside itself.
 func (m *maker) pull(i int) Pull {
 	s, doc := &m.plan.Seams[i], m.shapes[i].doc
-	p := Pull{Seam: s.Name}
+	p := Pull{Seam: m.shapes[i].drawn()}
 	keep := func(e distort.Estimate, err error) distort.Estimate {
 		if err != nil {
 			p.Unknown = append(p.Unknown, err.Error())
@@ -99,7 +100,7 @@ func (m *maker) pull(i int) Pull {
 	} else {
 		p.Unknown = append(p.Unknown, "shrinkage across: the thickness of the upright is not stated")
 	}
-	along := distort.Along{Joint: kind, Length: s.Length}
+	along := distort.Along{Joint: kind, Length: m.welded(i)}
 	if section := m.job.Distortion.Section; section > 0 && heat > 0 {
 		along.HeatInput, along.Section = heat, section
 	}
@@ -142,11 +143,10 @@ func (m *maker) bow() {
 	}
 	b := distort.Beam{Inertia: axis.Inertia}
 	low, high := math.Inf(1), math.Inf(-1)
-	for i := range m.plan.Seams {
-		s := &m.plan.Seams[i]
-		from, to, offset := m.lieOn(s)
+	for i := 0; i < len(m.plan.Seams); i += m.together(i) {
+		from, to, offset := m.lieOn(i)
 		low, high = min(low, from, to), max(high, from, to)
-		b.Welds = append(b.Welds, distort.Pull{Area: seamArea(s), Offset: offset.towards, HeatInput: m.seamHeat(s)})
+		b.Welds = append(b.Welds, distort.Pull{Area: m.metal(i), Offset: offset.towards, HeatInput: m.seamHeat(&m.plan.Seams[i]) * m.dense(i)})
 	}
 	b.Length = high - low
 	e, err := b.Bow()
@@ -162,26 +162,32 @@ func (m *maker) bow() {
 // document names, and beside it.
 type offsets struct{ towards, beside float64 }
 
-// lieOn is where a seam lies along the part's axis and from it, m: the mean of its
-// ends and its middle.
-func (m *maker) lieOn(s *Seam) (from, to float64, off offsets) {
+// lieOn is where seam i, its stitches together, lies along the part's axis and from
+// it, m: the mean of ends and middles.
+func (m *maker) lieOn(i int) (from, to float64, off offsets) {
 	axis := &m.job.Distortion
 	beside := axis.Along.Cross(axis.Towards)
-	at := func(along float64) float64 {
-		d := s.Geometry.At(along).Origin.Sub(axis.At)
-		off.towards += d.Dot(axis.Towards) / 3
-		off.beside += d.Dot(beside) / 3
-		return d.Dot(axis.Along)
+	n := m.together(i)
+	for k := range n {
+		s := &m.plan.Seams[i+k]
+		at := func(along float64) float64 {
+			d := s.Geometry.At(along).Origin.Sub(axis.At)
+			off.towards += d.Dot(axis.Towards) / float64(3*n)
+			off.beside += d.Dot(beside) / float64(3*n)
+			return d.Dot(axis.Along)
+		}
+		if begin := at(0); k == 0 {
+			from = begin
+		}
+		at(s.Length / 2)
+		to = at(s.Length)
 	}
-	from = at(0)
-	at(s.Length / 2)
-	to = at(s.Length)
 	return from, to, off
 }
 
 // propose proposes an order of the seams that run along the part.
 func (m *maker) propose() {
-	if len(m.plan.Seams) < 2 {
+	if n := len(m.plan.Seams); n == 0 || m.together(0) == n {
 		return
 	}
 	axis := &m.job.Distortion
@@ -192,16 +198,20 @@ func (m *maker) propose() {
 	case "end":
 		r.Held = distort.HighHeld
 	}
-	for i := range m.plan.Seams {
-		s := &m.plan.Seams[i]
-		from, to, off := m.lieOn(s)
-		r.Seams = append(r.Seams, distort.Seam{Area: seamArea(s), Y: off.towards, Z: off.beside, From: from, To: to})
+	var first []int // the plan's seam of every one in the request
+	for i := 0; i < len(m.plan.Seams); i += m.together(i) {
+		from, to, off := m.lieOn(i)
+		first = append(first, i)
+		r.Seams = append(r.Seams, distort.Seam{Area: m.metal(i), Y: off.towards, Z: off.beside, From: from, To: to})
 	}
 	o, err := distort.ProposeOrder(r)
 	if err != nil {
 		f := finding.Newf(finding.BowUnknown, finding.AtField("distortion"), "no order of the seams can be proposed: %v", err)
 		m.moved = append(m.moved, f)
 		return
+	}
+	for k := range o.Seams {
+		o.Seams[k].Seam = first[o.Seams[k].Seam]
 	}
 	m.plan.Distortion.Order = &o
 	m.orderFinding(&o)
@@ -219,7 +229,7 @@ func (m *maker) orderFinding(o *distort.Order) {
 	}
 	var names []string
 	for _, t := range o.Seams {
-		names = append(names, m.plan.Seams[t.Seam].Name)
+		names = append(names, m.plan.DrawnName(t.Seam))
 	}
 	text := fmt.Sprintf("%s would bend the part less on the way: the moments that are not balanced come to %s at most, as planned to %s", strings.Join(names, ", "),
 		moment(o.Worst), moment(o.Given))

@@ -78,13 +78,14 @@ func resolveSeams(j *job.Job, c *cell.Cell, all tips) ([]seamShape, error) {
 }
 
 // inOrder puts the seams into the order of welding that the document names; those
-// that it does not name, of a job with some of its seams alone, come last.
+// that it does not name, of a job with some of its seams alone, come last. Stitches
+// stay together.
 func inOrder(shapes []seamShape, order []string) {
 	place := map[string]int{}
 	for i, name := range order {
 		place[name] = i - len(order)
 	}
-	slices.SortStableFunc(shapes, func(a, b seamShape) int { return place[a.doc.Name] - place[b.doc.Name] })
+	slices.SortStableFunc(shapes, func(a, b seamShape) int { return place[a.drawn()] - place[b.drawn()] })
 }
 
 // faults are what an error says about a seam.

@@ -170,6 +170,18 @@ func refused(at job.Place, err error) error {
 	return problem(at, in.Kind.Error()+": "+in.Found, in.Allowed, in.Mend)
 }
 
+// DrawnName is what the document calls seam i of the plan, of which it may be a
+// stitch.
+func (p *Plan) DrawnName(i int) string {
+	name := p.Seams[i].Name
+	for k := range p.Stitched {
+		if slices.Contains(p.Stitched[k].Seams, name) {
+			return p.Stitched[k].Name
+		}
+	}
+	return name
+}
+
 // stitchings lists what became of the stitches of every seam, in the order of
 // welding.
 func stitchings(shapes []seamShape) []Stitching {
@@ -180,4 +192,43 @@ func stitchings(shapes []seamShape) []Stitching {
 		}
 	}
 	return list
+}
+
+// drawn is what the document calls a shape, of which it may be a stitch.
+func (s *seamShape) drawn() string {
+	if s.stitching != nil {
+		return s.stitching.Name
+	}
+	return s.doc.Name
+}
+
+// together is how many seams of the plan from i on are stitches of one seam; 1 for a
+// seam that is none.
+func (m *maker) together(i int) int {
+	if st := m.shapes[i].stitching; st != nil {
+		return len(st.Seams)
+	}
+	return 1
+}
+
+// welded is the length of seam i of the plan, m, that of its stitches together.
+func (m *maker) welded(i int) float64 {
+	sum := 0.0
+	for k := range m.together(i) {
+		sum += m.plan.Seams[i+k].Length
+	}
+	return sum
+}
+
+// metal is the metal of all passes of seam i of the plan, m2; of stitches spread over
+// the whole length of the seam.
+func (m *maker) metal(i int) float64 { return seamArea(&m.plan.Seams[i]) * m.dense(i) }
+
+// dense is the share of a stitched seam's length that is welded, dimensionless; 1 of
+// another.
+func (m *maker) dense(i int) float64 {
+	if m.shapes[i].stitching == nil {
+		return 1
+	}
+	return m.welded(i) / m.shapes[i].whole
 }

@@ -37,7 +37,7 @@ func (r report) distortion(p *plan.Plan) {
 	if o := d.Order; o != nil {
 		var names []string
 		for _, t := range o.Seams {
-			names = append(names, p.Seams[t.Seam].Name)
+			names = append(names, p.DrawnName(t.Seam))
 		}
 		fmt.Fprintf(r.out, "order proposed: %s\n", strings.Join(names, ", "))
 	}
