@@ -70,7 +70,7 @@ func runAt(ctx context.Context, args []string, d desk) (code int) {
 		Args:          cobra.NoArgs,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand(), quoteCommand(), gaugeCommand(), completionCommand())
+	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), demoCommand(), orientCommand(), sizeCommand(), symbolCommand(), quoteCommand(), gaugeCommand(), completionCommand())
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)
