@@ -106,6 +106,7 @@ const (
 	SymbolTail      Code = "symbol-tail-differs"
 	SymbolOpen      Code = "symbol-leaves-open"
 	SymbolOtherCode Code = "symbol-of-other-code"
+	SymbolSpacing   Code = "symbol-spacing"
 	SymbolByHand    Code = "symbol-beyond-plan"
 
 	// Corners and bends.
@@ -238,6 +239,7 @@ var checks = []Check{
 	{SymbolTail, Caution, "The symbol's tail asks for something else than is planned", "process, filler, position and procedure in the tail against settings, seam and procedure", "ask the office which of the two holds", symbolRules},
 	{SymbolOpen, Caution, "The symbol leaves open what has to be planned", "root face, depth of preparation, prepared edge, penetration, start of the other side's stitches", "look at the drawing's detail, and write it in place of the symbol", symbolRules},
 	{SymbolOtherCode, Caution, "The symbol is of another family than the job", "system of the symbol against the code of the job", "ask the office which system the drawing follows", symbolRules},
+	{SymbolSpacing, Note, "The spacing of stitches means different things in the two standards", "length and spacing by both, laid on the seam; a caution where ISO 2553 asks for a number that is missing", "ask the office which system the drawing follows", "pitch is centre to centre in AWS A2.4 (READ, secondary); ISO 2553 gives the clear gap (from memory)"},
 	{SymbolByHand, Note, "The symbol calls for what no plan brings about", "contour, finish, field weld, quality level and notes of the symbol", "see to it after welding", symbolRules},
 
 	{CornerLeg, Caution, "The leg at a corner differs from the drawing's", "metal laid along the seam at the speed that the arm holds, with the stand of the arc while the torch turns in place, against +1.5/-0 mm", "share the turn out before and behind the corner, lower the feed while the torch turns, or put the arc out for the turn", "volume balance; +1.5/-0 mm and the spread of a lump of metal common practice, no source"},

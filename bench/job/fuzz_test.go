@@ -98,6 +98,14 @@ func FuzzDocument(f *testing.F) {
 		f.Add(text)
 	}
 	m := small(f)
+	for _, words := range []string{
+		`symbol: 'AWS: 5 fillet, both sides, 60-150, staggered, tail "GMAW/2F/WPS-1"'` + "\n    side: arrow",
+		`symbol: "V s8 both sides, root 2, angle 60"` + "\n    side: other\n    thickness: {base: 20 mm}",
+		`symbol: "a5 both sides, 3 x 40 (60), staggered"` + "\n    side: both\n    mirror: {name: W1 left, at: [0 mm, 0 mm, 0 mm], normal: [0, 1, 0]}",
+	} {
+		f.Add(strings.Replace(m["job.yaml"], "weld: {leg: 5 mm}", words, 1))
+		f.Add(strings.NewReplacer("weld: {leg: 5 mm}", words, "joint: tee", "joint: butt", "    upright: left\n", "").Replace(m["job.yaml"]))
+	}
 	if data, err := os.ReadFile("testdata/good/procedure.yaml"); err == nil {
 		m["procedure.yaml"] = string(data)
 	}

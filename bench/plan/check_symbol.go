@@ -8,6 +8,8 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/unit"
+	"seamwright/weld"
+	"seamwright/weld/seam"
 	"seamwright/weld/symbol"
 )
 
@@ -24,6 +26,7 @@ type symbolCheck struct {
 	says   symbol.Symbol
 	called symbol.Weld
 	seams  []*Seam // made of it
+	of     float64 // its length where it is stitched, m, otherwise 0
 	found  []finding.Finding
 }
 
@@ -42,7 +45,13 @@ func (m *maker) checkSymbols() []finding.Finding {
 				c.seams = append(c.seams, s)
 			}
 		}
+		for k := range m.plan.Stitched {
+			if st := &m.plan.Stitched[k]; st.Index == i && c.of == 0 {
+				c.of = st.Of
+			}
+		}
 		c.reading()
+		c.spacing()
 		c.extent()
 		c.tail()
 		c.byHand()
@@ -70,6 +79,36 @@ func (c *symbolCheck) reading() {
 	if deep := c.called.Size.Deep; deep > 0 {
 		f := c.add(finding.SymbolOpen, "its symbol counts a penetration of %s; the throat of %s is planned, and no melt below the root", c.say(asSize, deep), c.say(asSize, c.called.Size.Value))
 		*f = f.Mend("show the penetration by a procedure test")
+	}
+}
+
+// spacing says both readings of the figures of stitches, where it is not said already
+// that they are of the other code family.
+func (c *symbolCheck) spacing() {
+	run, system := c.called.Run, c.says.System
+	if !run.Stitched() || system.Family() != c.job.Code {
+		return
+	}
+	length, number := c.digits(unit.Length, run.Length, 4), c.digits(unit.Length, run.Spacing, 4)
+	as := func(is symbol.SpacingKind, family weld.CodeFamily, ends seam.EndRule) string {
+		r := symbol.Run{Length: run.Length, Spacing: run.Spacing, SpacingIs: is}
+		if is == run.SpacingIs {
+			r.Elements = run.Elements
+		}
+		laid, err := seam.NewStitches(seam.StitchRequest{Run: r, Family: family, Length: c.of, Ends: ends, Closed: c.doc.Closed})
+		if err != nil {
+			return "they cannot be laid"
+		}
+		return fmt.Sprintf("%d of them, %s of weld", len(laid.Near), c.digits(unit.Length, laid.Weld(), 4))
+	}
+	pitch, gap := as(symbol.Pitch, weld.AWS, seam.EndsWelded), as(symbol.ClearGap, weld.ISO, seam.PitchKept)
+	if run.SpacingIs == symbol.Pitch {
+		c.add(finding.SymbolSpacing, "stitches of %s at a pitch of %s by %v: on one side %s; by ISO 2553 the same figures leave %s clear: %s", length, number, system, pitch, number, gap)
+		return
+	}
+	f := c.add(finding.SymbolSpacing, "stitches of %s with %s clear between them by %v: on one side %s; by AWS A2.4 the same figures are a pitch of %s: %s", length, number, system, gap, number, pitch)
+	if run.Elements == 0 {
+		*f = f.As(finding.Caution).Mend("ask which standard the drawing follows: ISO 2553 writes the number of stitches before their length, and here is none")
 	}
 }
 
