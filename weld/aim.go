@@ -31,7 +31,7 @@ func CastOffset(castDiameter, free float64) (float64, error) {
 
 // TiltShift returns how far the arc moves, m, when the torch is turned by an
 // angle (rad) about a tool point that is wrong along the wire by tipError (m).
-// Derived: L sin(angle).
+// Derived: L sin(angle), for an error of 0 to 1 m and a turn of 0 to 180 degrees.
 func TiltShift(tipError, angle float64) (float64, error) {
 	if err := CheckAll(tipSense.Of(tipError), tiltSense.Of(angle)); err != nil {
 		return 0, fmt.Errorf("tilt shift: %w", err)

@@ -81,7 +81,7 @@ func (l Laying) PerMass() (Use, error) {
 }
 
 // WorkedTime returns the worked time, s, for an arc time (s) and a dimensionless
-// operating factor: t_arc / OF. DERIVED.
+// operating factor of 0.02 to 1: t_arc / OF. DERIVED.
 func WorkedTime(arcTime, factor float64) (float64, error) {
 	if err := weld.CheckAll(arcTimes.Of(arcTime), factorSpan.Of(factor)); err != nil {
 		return 0, fmt.Errorf("worked time: %w", err)

@@ -57,7 +57,8 @@ func EstimateCurrent(wireDiameter, feed, extension float64) (weld.Figure, error)
 
 // EstimateFeed returns the wire feed in m/s at which a solid steel wire of a
 // given diameter (m) draws a current (A) at an electrode extension (m), with
-// +-20 % as Usual. Ranges as EstimateCurrent, current 50 to 450 A.
+// +-20 % as Usual. Ranges and source as EstimateCurrent (burn-off constants after
+// Norrish, from memory), current 50 to 450 A.
 func EstimateFeed(wireDiameter, current, extension float64) (weld.Figure, error) {
 	err := weld.CheckAll(burnoffWires.Of(wireDiameter), burnoffCurrents.Of(current), burnoffExtensions.Of(extension))
 	if err != nil {

@@ -40,7 +40,7 @@ func (m Melt) WireFlow() float64 { return WireArea(m.WireDiameter) * m.Feed }
 func (m Melt) Flow() float64 { return m.WireFlow() * m.Efficiency }
 
 // DepositionRate returns the mass deposited per time, kg/s, of a metal of the
-// given density (kg/m3).
+// given density (kg/m3, 2000 to 12000). Mass balance, derived.
 func (m Melt) DepositionRate(density float64) (float64, error) {
 	if err := densities.Check(density); err != nil {
 		return 0, err
@@ -49,7 +49,7 @@ func (m Melt) DepositionRate(density float64) (float64, error) {
 }
 
 // BeadArea returns the bead's cross-section in m2 at a travel speed (m/s).
-// Volume balance A = Q eta / v, exact.
+// Volume balance A = Q eta / v, derived, exact; travel 0.2 to 100 mm/s.
 func (m Melt) BeadArea(travel float64) (float64, error) {
 	if err := m.Validate(); err != nil {
 		return 0, err
@@ -61,7 +61,8 @@ func (m Melt) BeadArea(travel float64) (float64, error) {
 }
 
 // TravelForArea returns the travel speed in m/s that lays a bead of the given
-// area (m2). An answer outside 0.2 to 100 mm/s is an error.
+// area (m2), by the volume balance, derived. An answer outside 0.2 to 100 mm/s is an
+// error.
 func (m Melt) TravelForArea(area float64) (float64, error) {
 	if err := m.Validate(); err != nil {
 		return 0, err
@@ -73,7 +74,8 @@ func (m Melt) TravelForArea(area float64) (float64, error) {
 	return travel, travelSpan.Check(travel)
 }
 
-// Leg returns the first leg in m that the bead fills at a travel speed (m/s).
+// Leg returns the first leg in m that the bead fills at a travel speed (m/s), in the
+// range of BeadArea and of Shape.Leg. Derived from both.
 func (m Melt) Leg(s Shape, travel float64) (float64, error) {
 	area, err := m.BeadArea(travel)
 	if err != nil {
@@ -82,7 +84,8 @@ func (m Melt) Leg(s Shape, travel float64) (float64, error) {
 	return s.Leg(area)
 }
 
-// TravelForLeg returns the travel speed in m/s that gives a first leg (m).
+// TravelForLeg returns the travel speed in m/s that gives a first leg (m), in the
+// range of Shape.Area and of TravelForArea. Derived from both.
 func (m Melt) TravelForLeg(s Shape, leg float64) (float64, error) {
 	area, err := s.Area(leg)
 	if err != nil {

@@ -40,7 +40,8 @@ func (s Shape) perLegSquared() float64 {
 }
 
 // Area returns the bead area in m2 of a fillet whose first leg is leg (m), or
-// an error naming the range that the input leaves.
+// an error naming the range that the input leaves. Geometry of the triangle, times
+// the planning factor.
 func (s Shape) Area(leg float64) (float64, error) {
 	if err := s.Validate(); err != nil {
 		return 0, err
@@ -53,7 +54,7 @@ func (s Shape) Area(leg float64) (float64, error) {
 
 // Leg returns the first leg in m of a fillet of the given bead area (m2), or
 // an error naming the range that the input leaves. For a square fillet it is
-// z = sqrt(2 A / k).
+// z = sqrt(2 A / k). Derived: the inverse of Area.
 func (s Shape) Leg(area float64) (float64, error) {
 	if err := s.Validate(); err != nil {
 		return 0, err

@@ -41,6 +41,9 @@ type Along struct {
 //	3 mm in 3 m              butt, TWI, read
 //	F L/(E A)                elastic, where heat input and section are given:
 //	                         F = 0.3354 alpha q E/(c gamma), Okerblom, read in public code
+//
+// It holds for lengths of 1 mm to 100 m, heat inputs of 0.02 to 20 kJ/mm and sections
+// from 10 mm2; heat input and section are given together or not at all.
 func (a Along) Longitudinal() (Estimate, error) {
 	if err := a.check(); err != nil {
 		return Estimate{}, fmt.Errorf("shrinkage along a weld: %w", err)

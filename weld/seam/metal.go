@@ -162,7 +162,8 @@ func (m Metal) Area(arc float64) float64 {
 }
 
 // Leg returns the first leg (m) of the fillet at an arc length (m), or an error
-// where the area leaves the range of package deposit.
+// where the area leaves the range of package deposit, which the formula is of (derived
+// there).
 func (m Metal) Leg(arc float64) (float64, error) { return m.r.Shape.Leg(m.Area(arc)) }
 
 // Time returns the time (s) with the arc on, dwells included.

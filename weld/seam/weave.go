@@ -199,7 +199,8 @@ func (w Weave) PathRatio(travel float64) (float64, error) {
 }
 
 // WireSpeed returns the mean speed of the wire along its path, m/s, at a travel speed
-// (m/s). It is no travel speed: heat input and metal count the latter.
+// (m/s) of 0.2 to 100 mm/s: PathRatio times the travel, derived. It is no travel speed:
+// heat input and metal count the latter.
 func (w Weave) WireSpeed(travel float64) (float64, error) {
 	ratio, err := w.PathRatio(travel)
 	return ratio * travel, err

@@ -39,7 +39,7 @@ func CapArea(face, height float64) (float64, error) {
 }
 
 // ConvexityFactor returns bead area over flat-face area, dimensionless, for a
-// round cap of the given height (m) on the fillet.
+// round cap of the given height (m) on the fillet, in the range of CapArea. Geometry.
 func (f Fillet) ConvexityFactor(height float64) (float64, error) {
 	c, err := CapArea(f.FaceWidth(), height)
 	if err != nil {

@@ -97,7 +97,7 @@ func capFor(width, area float64) float64 {
 }
 
 // WithFactor returns the outline of the fillet whose area is a planning factor k
-// (dimensionless, 1 to 2) times the flat area, and the height of its cap, m.
+// (dimensionless, 1 to 2) times the flat area, and the height of its cap, m. Geometry.
 func (f Fillet) WithFactor(k float64) (Polygon, float64, error) {
 	if err := inRange("fillet", weld.Sense{What: "convexity factor", Low: 1, High: 2}.Of(k)); err != nil {
 		return nil, 0, err

@@ -81,7 +81,7 @@ func (f Fillet) SkewedLeg() float64 { return min(f.Leg1, f.Leg2) * math.Sin(f.An
 
 // LegFactor returns by how much the AWS leg of a skewed joint must exceed that
 // of a square one for the same throat, dimensionless: sin(angle/2)/sin(45 deg),
-// for an included angle in rad. It reproduces the table of the AWS D1.1 annex
+// for an included angle in rad, 30 to 150 degrees. It reproduces the table of the AWS D1.1 annex
 // (0.71 at 60, 1.08 at 100, 1.23 at 120, 1.31 at 135 degrees; from memory).
 func LegFactor(angle float64) (float64, error) {
 	if err := angleSense.Check(angle); err != nil {
@@ -92,7 +92,7 @@ func LegFactor(angle float64) (float64, error) {
 
 // BisectingWorkAngle returns the work angle of a torch that bisects the plates,
 // rad from the normal of the non-butting member (AWS A3.0), for an included
-// angle in rad: 90 degrees less half of it. Derived.
+// angle in rad, 30 to 150 degrees: 90 degrees less half of it. Derived.
 func BisectingWorkAngle(angle float64) (float64, error) {
 	if err := angleSense.Check(angle); err != nil {
 		return 0, fmt.Errorf("bisecting work angle: %w", err)

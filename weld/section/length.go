@@ -12,7 +12,8 @@ var longSense = weld.Sense{What: "weld length", Low: 1e-3, High: 1000, Unit: uni
 // MinLength returns the least length in m of a fillet that counts, for the size
 // in m that its family measures: four legs for AWS (D1.1:2010 2.4.2.3, read);
 // the larger of 30 mm and six throats for ISO (EN 1993-1-8, read as coded in
-// public code). A shorter AWS weld counts with a quarter of its length as leg.
+// public code). Legs outside 0.5 to 60 mm and throats outside 0.3 to 60 mm are refused.
+// A shorter AWS weld counts with a quarter of its length as leg.
 func MinLength(f weld.CodeFamily, size float64) (weld.Figure, error) {
 	switch f {
 	case weld.AWS:

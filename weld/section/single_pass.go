@@ -16,7 +16,8 @@ var maxSinglePassLegs = map[weld.PositionName]struct{ wire, covered float64 }{
 
 // MaxSinglePass returns the largest leg in m that a prequalified procedure of
 // AWS D1.1 may lay in one pass, for a fillet position of AWS. Source: D1.1:2020
-// Table 5.1, read. The often quoted 8 mm in 2F is the covered-electrode figure.
+// Table 5.1, read; positions 1F to 4F and wire processes or covered electrodes only,
+// others are refused. The often quoted 8 mm in 2F is the covered-electrode figure.
 func MaxSinglePass(p weld.Process, position weld.PositionName) (SizeLimit, error) {
 	row, ok := maxSinglePassLegs[position]
 	if !ok {
@@ -45,7 +46,8 @@ var armSinglePassLegs = map[weld.PositionName]struct{ low, high float64 }{
 // PracticalSinglePass returns the largest leg in m that an arm is asked to lay
 // in one pass with solid wire of 1.2 mm, for a position of ISO 6947: sag and
 // undercut on the upper leg set it, not a code. PF supposes a weave. The value
-// is the upper end of what shops allow. From memory. PC is not known here.
+// is the upper end of what shops allow. From memory. PC is not known here and is
+// refused.
 func PracticalSinglePass(position weld.PositionName) (weld.Figure, error) {
 	row, ok := armSinglePassLegs[position]
 	if !ok {

@@ -93,7 +93,7 @@ func FromEnergy(energy, length float64) (float64, error) {
 }
 
 // FromVoltsAmpsAWS returns the heat input of AWS and ASME in J/m, without
-// efficiency, for volts (V), amps (A) and travel (m/s).
+// efficiency, for volts (V), amps (A) and travel (m/s, 0.2 to 100 mm/s).
 // HI = 60 U I / (1000 S) kJ/in with S in in/min; ASME IX QW-409.1(a) and
 // AWS D1.1, from memory.
 func FromVoltsAmpsAWS(volts, amps, travel float64) (float64, error) {
@@ -106,7 +106,8 @@ func FromVoltsAmpsAWS(volts, amps, travel float64) (float64, error) {
 }
 
 // FromArcEnergy returns the named quantity in J/m for an arc energy (J/m) and a
-// process: the arc energy itself, or k times it for HeatInput.
+// process: the arc energy itself, or k times it for HeatInput, k of Efficiency (EN
+// 1011-1, read). Any energy; a process without a k is refused.
 func (q Quantity) FromArcEnergy(arcEnergy float64, p weld.Process) (float64, error) {
 	switch q {
 	case ArcEnergy, AWSHeatInput:

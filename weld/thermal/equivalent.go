@@ -64,7 +64,7 @@ func (e Equivalent) String() string {
 var givenEquivalents = validity{"carbon equivalent", 0.02, 1.5, 1, "% by mass", "check the value; 0.42 % is 0.42"}
 
 // GivenEquivalent returns a carbon equivalent that somebody read off a
-// certificate, percent by mass, with the mark weld.Given.
+// certificate, percent by mass, 0.02 to 1.5, with the mark weld.Given.
 func GivenEquivalent(k EquivalentKind, value float64) (Equivalent, error) {
 	if k < CEIIW || k > CEN {
 		return Equivalent{}, fmt.Errorf("%v; say one of: %s", k, strings.Join(equivalentNames[CEIIW:], ", "))

@@ -19,7 +19,8 @@ var besides = validity{"distance from the line of the run", 1e-6, 20, 1e-3, "mm"
 
 // Peak returns the hottest that a place gets that lies to the side of the run
 // by y and deep by z (m). On the line of the run itself, within a
-// thousandth of a millimetre, the formula has no peak, which is a RangeError.
+// thousandth of a millimetre, the formula has no peak, which is a RangeError. Derived
+// from Temperature, whose source it shares.
 func (f Field) Peak(y, z float64) (Peak, error) {
 	if err := f.place(y, z); err != nil {
 		return Peak{}, fmt.Errorf("peak temperature: %w", err)
@@ -89,7 +90,8 @@ func (f Field) hottest(y, z float64) float64 {
 // as the upper one, and a lower one that it never falls to, is a RangeError.
 //
 // On the line of the run in thick plate T - T0 = q/(2 pi lambda |xi|), so that
-// t8/5 = Q/(2 pi lambda) [1/(500-T0) - 1/(800-T0)] whatever the speed.
+// t8/5 = Q/(2 pi lambda) [1/(500-T0) - 1/(800-T0)] whatever the speed. Derived from
+// Temperature, whose source it shares.
 func (f Field) CoolingTime(y, z, from, to float64) (float64, error) {
 	hot, err := f.whenCooled(y, z, from)
 	if err == nil && !(to < from) {

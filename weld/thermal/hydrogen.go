@@ -52,7 +52,7 @@ var indices = validity{"12 Pcm + log10 H", 0, 7, 1, "",
 
 // SusceptibilityIndex returns the index SI = 12 Pcm + log10 H, dimensionless,
 // for a Pcm and diffusible hydrogen H in ml per 100 g (grams): 5 for its level
-// H1, 10 for H2, 30 for H3. With the group, the restraint and the thickness the
+// H1, 10 for H2, 30 for H3; 0.2 to 60, and an index of 0 to 7. With the group, the restraint and the thickness the
 // annex gives a preheat; its table is not in this package. Source: AWS D1.1 annex
 // on preheat by hydrogen control, from memory.
 func SusceptibilityIndex(pcm Equivalent, hydrogen float64) (Susceptibility, error) {

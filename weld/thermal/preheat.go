@@ -68,7 +68,8 @@ func (p Preheat) Needed() bool { return p.Temperature > shopTemperature }
 
 // HeatTo returns the temperature (degrees C) to which steel of a given
 // temperature (degrees C) is to be heated before the arc, or the steel's own
-// where it is warm enough.
+// where it is warm enough: the larger of the two, by definition, for steel
+// of -40 to 600 degrees C.
 func (p Preheat) HeatTo(steel float64) (float64, error) {
 	if err := partSpan.Check(steel); err != nil {
 		return 0, err

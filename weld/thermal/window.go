@@ -26,8 +26,8 @@ func (g Grade) CoolingWindow() weld.Limit {
 // usually begun, degrees C: 250 for carbon-manganese steel (one reading of EN
 // 1011-2 allows 300, workshop articles say 260), 200 quenched and tempered,
 // 150 austenitic and duplex, 120 aluminium. The 250 is common practice, no
-// source; the others were read in workshop articles. The procedure may say
-// less.
+// source; the others were read in workshop articles. Any other class is refused. The
+// procedure may say less.
 func InterpassCeiling(c MetalClass) (weld.Limit, error) {
 	read := weld.Source{Mark: weld.Read, Code: "interpass temperature", Note: "as workshop articles have it"}
 	switch c {
