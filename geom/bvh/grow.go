@@ -95,13 +95,7 @@ func (g *grower) build(id, first, end, depth int) box {
 	b.add(&right)
 	n := newNode(&b)
 	n.link = int32(child)
-	var r float64 // the radius that holds the children's
-	for k := range 2 {
-		c := &(*nodes)[child+k]
-		d := r3.Vec{X: float64(c.cx - n.cx), Y: float64(c.cy - n.cy), Z: float64(c.cz - n.cz)}
-		r = max(r, d.Norm()+float64(c.r))
-	}
-	n.r = min(n.r, above(r))
+	n.r = min(n.r, g.radius(&n, first, end))
 	(*nodes)[id] = n
 	return b
 }
@@ -118,15 +112,22 @@ func (g *grower) leaf(id, first, end int) box {
 	}
 	n := newNode(&b)
 	n.link = ^int32(first*leafSize + end - first - 1)
-	c := r3.Vec{X: float64(n.cx), Y: float64(n.cy), Z: float64(n.cz)}.Add(t.mid)
-	var r float64
-	for i := first; i < end; i++ {
-		tri := &t.tris[i]
-		r = max(r, tri.a.Dist(c), tri.b.Dist(c), tri.c.Dist(c))
-	}
-	n.r = min(n.r, above(r))
+	n.r = min(n.r, g.radius(&n, first, end))
 	t.nodes[id] = n
 	return b
+}
+
+// radius returns how far the triangles in the slots from first up to end reach
+// from a node's centre, m.
+func (g *grower) radius(n *node, first, end int) float32 {
+	c := r3.Vec{X: float64(n.cx), Y: float64(n.cy), Z: float64(n.cz)}.Add(g.tree.mid)
+	var rr float64
+	for i := first; i < end; i++ {
+		t := &g.tree.tris[i]
+		a, b, c := t.a.Sub(c), t.b.Sub(c), t.c.Sub(c)
+		rr = max(rr, a.Dot(a), b.Dot(b), c.Dot(c))
+	}
+	return above(math.Sqrt(rr))
 }
 
 // above returns a single-precision number over x by a margin that covers the

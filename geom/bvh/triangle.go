@@ -30,7 +30,7 @@ func between(a, b *triangle, limit float64) (c contact, ok bool) {
 	if sameSide(b0, b1, b2) {
 		h, p := lowest(b, b0, b1, b2)
 		if math.Abs(h) >= limit {
-			return contact{}, false
+			return contact{q: a.n.Scale(h)}, false
 		}
 		if foot := p.AddScaled(-h, a.n); inside(a, foot) {
 			return contact{math.Abs(h), foot, p}, true
@@ -41,7 +41,7 @@ func between(a, b *triangle, limit float64) (c contact, ok bool) {
 	if sameSide(a0, a1, a2) {
 		h, p := lowest(a, a0, a1, a2)
 		if math.Abs(h) >= limit {
-			return contact{}, false
+			return contact{q: b.n.Scale(-h)}, false
 		}
 		if foot := p.AddScaled(-h, b.n); inside(b, foot) {
 			return contact{math.Abs(h), p, foot}, true

@@ -22,6 +22,11 @@ type walk struct {
 	limit                                       float32 // best, rounded up by slack
 	slack                                       float32 // covers the rounding of all box arithmetic, m
 	v                                           axis
+
+	// The direction of v in double precision: in a's frame, in b's, and the
+	// height of b's origin along it, m.
+	along, back r3.Vec
+	from        float64
 }
 
 // axis is a direction from a to b: in a's frame, with absolute values in a's
@@ -75,6 +80,7 @@ func (w *walk) look(p, q r3.Vec) {
 	}
 	d = d.Scale(1 / n)
 	e := w.pose.R.T().Apply(d)
+	w.along, w.back, w.from = d, e, d.Dot(w.pose.P)
 	w.v = axis{
 		float32(d.X), float32(d.Y), float32(d.Z),
 		float32(math.Abs(d.X)), float32(math.Abs(d.Y)), float32(math.Abs(d.Z)),
@@ -82,16 +88,17 @@ func (w *walk) look(p, q r3.Vec) {
 	}
 }
 
-// bound returns the squared distance (m2) that the boxes x of a and y of b are
-// apart at least; near is false if that is no less than the limit.
-func (w *walk) bound(x, y *node) (key float32, near bool) {
+// bound returns the squared distance that the boxes x of a and y of b are apart
+// at least and the squared distance of their centres, both m2; near is false
+// if the boxes are no nearer than the limit.
+func (w *walk) bound(x, y *node) (key, centres float32, near bool) {
 	limit := w.limit
 	dx := w.r00*y.cx + w.r01*y.cy + w.r02*y.cz + (w.tx - x.cx)
 	dy := w.r10*y.cx + w.r11*y.cy + w.r12*y.cz + (w.ty - x.cy)
 	dz := w.r20*y.cx + w.r21*y.cy + w.r22*y.cz + (w.tz - x.cz)
 	v := &w.v
 	if v.x*dx+v.y*dy+v.z*dz-(v.ax*x.hx+v.ay*x.hy+v.az*x.hz)-(v.bx*y.hx+v.by*y.hy+v.bz*y.hz) >= limit {
-		return 0, false
+		return 0, 0, false
 	}
 	// In a's axes: box to box, and box of a to ball of b.
 	ux, uy, uz := abs32(dx)-x.hx, abs32(dy)-x.hy, abs32(dz)-x.hz
@@ -100,11 +107,11 @@ func (w *walk) bound(x, y *node) (key float32, near bool) {
 	gz := pos(uz - (w.a20*y.hx + w.a21*y.hy + w.a22*y.hz))
 	key = gx*gx + gy*gy + gz*gz
 	if key >= limit*limit {
-		return 0, false
+		return 0, 0, false
 	}
 	ux, uy, uz = pos(ux), pos(uy), pos(uz)
 	if reach := limit + y.r; ux*ux+uy*uy+uz*uz >= reach*reach {
-		return 0, false
+		return 0, 0, false
 	}
 	// The same in b's axes.
 	ex := abs32(w.r00*dx+w.r10*dy+w.r20*dz) - y.hx
@@ -115,13 +122,13 @@ func (w *walk) bound(x, y *node) (key float32, near bool) {
 	gz = pos(ez - (w.a02*x.hx + w.a12*x.hy + w.a22*x.hz))
 	other := gx*gx + gy*gy + gz*gz
 	if other >= limit*limit {
-		return 0, false
+		return 0, 0, false
 	}
 	ex, ey, ez = pos(ex), pos(ey), pos(ez)
 	if reach := limit + x.r; ex*ex+ey*ey+ez*ez >= reach*reach {
-		return 0, false
+		return 0, 0, false
 	}
-	return max(key, other), true
+	return max(key, other), dx*dx + dy*dy + dz*dz, true
 }
 
 // run looks at all pairs of triangles that may be nearer than the limit, or,
@@ -131,7 +138,7 @@ func (w *walk) run(any bool) {
 		return
 	}
 	var stack [2*maxDepth + 2]visit
-	key, near := w.bound(&w.a.nodes[0], &w.b.nodes[0])
+	key, _, near := w.bound(&w.a.nodes[0], &w.b.nodes[0])
 	if !near {
 		return
 	}
@@ -159,14 +166,14 @@ func (w *walk) run(any bool) {
 			if first == (visit{}) {
 				break
 			}
-			var one, two bool
-			first.key, one = w.bound(&w.a.nodes[first.a], &w.b.nodes[first.b])
-			second.key, two = w.bound(&w.a.nodes[second.a], &w.b.nodes[second.b])
+			key, centres, one := w.bound(&w.a.nodes[first.a], &w.b.nodes[first.b])
+			other, others, two := w.bound(&w.a.nodes[second.a], &w.b.nodes[second.b])
+			first.key, second.key = key, other
 			if !one && !two {
 				break
 			}
 			if one && two {
-				if second.key < first.key {
+				if other < key || other == key && others < centres {
 					first, second = second, first
 				}
 				stack[top] = second
@@ -179,14 +186,30 @@ func (w *walk) run(any bool) {
 	}
 }
 
-// leaves compares the triangles of two leaves.
+// leaves compares the triangles of two leaves: first their extents along the
+// direction looked along, then themselves.
 func (w *walk) leaves(x, y *node) {
 	i0, i1 := x.leaf()
 	j0, j1 := y.leaf()
+	along, back, from := w.along, w.back, w.from // w's change with what is found
+	var top [leafSize]float64                    // how far each of a's triangles reaches, m
+	for i := i0; i < i1; i++ {
+		t := &w.a.tris[i]
+		top[i-i0] = max(along.Dot(t.a), along.Dot(t.b), along.Dot(t.c))
+	}
 	for j := j0; j < j1; j++ {
-		t := w.moved(j)
+		t := &w.b.tris[j]
+		bottom := from + min(back.Dot(t.a), back.Dot(t.b), back.Dot(t.c))
+		var moved triangle
+		var ready bool
 		for i := i0; i < i1; i++ {
-			w.try(i, j, &t)
+			if bottom-top[i-i0] > w.best {
+				continue
+			}
+			if !ready {
+				moved, ready = w.moved(j), true
+			}
+			w.try(i, j, &moved)
 		}
 	}
 }
@@ -203,6 +226,9 @@ func (w *walk) moved(slot int32) triangle {
 func (w *walk) try(i, j int32, t *triangle) {
 	c, ok := between(&w.a.tris[i], t, w.best)
 	if !ok {
+		if !w.found {
+			w.look(c.p, c.q)
+		}
 		return
 	}
 	if !(c.d > Touch) {
