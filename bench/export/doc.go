@@ -77,6 +77,7 @@ type seamDoc struct {
 	Start       frameDoc    `json:"start" doc:"the joint at the weld start"`
 	End         frameDoc    `json:"end" doc:"the joint at the weld end"`
 	Taught      []taughtDoc `json:"taught" doc:"taught points, decoded at their places on the seam"`
+	Symbol      *symbolDoc  `json:"symbol,omitempty" doc:"weld symbol of the seam; left out where none says what the job gives"`
 	Section     *sectionDoc `json:"section,omitempty" doc:"what the passes fill, across the seam at its start; left out for a weld in a single pass"`
 	Passes      []passDoc   `json:"passes" doc:"runs of weld metal, in order"`
 }

@@ -53,7 +53,7 @@ func names(all map[string]string) []string {
 // planNames are the files of a plan in the folder dir, with the folder.
 func planNames(dir string) []string {
 	list := []string{dir}
-	for _, f := range []string{"findings.json", "heat", "heat/W1.svg", "plan.json", "steps.csv", "trace.csv"} {
+	for _, f := range []string{"findings.json", "heat", "heat/W1.svg", "plan.json", "steps.csv", "symbols", "symbols/W1.svg", "trace.csv"} {
 		list = append(list, filepath.Join(dir, f))
 	}
 	return list

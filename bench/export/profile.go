@@ -21,11 +21,11 @@ const (
 	HeatDir    = "heat"
 )
 
-var drawingDirs = []string{ProfileDir, SectionDir, HeatDir}
+var drawingDirs = []string{ProfileDir, SectionDir, HeatDir, SymbolDir}
 
 // drawings are the parts of a plan folder that are drawn.
 func drawings(j *job.Job, p *plan.Plan) []part {
-	return slices.Concat(profileParts(j, p), sectionParts(j, p), heatParts(j, p))
+	return slices.Concat(profileParts(j, p), sectionParts(j, p), heatParts(j, p), symbolParts(j))
 }
 
 // systemOf is the system of units that a job's drawings speak.

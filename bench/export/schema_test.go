@@ -194,7 +194,7 @@ func TestPlanFolderNamesAreThoseOfTheContract(t *testing.T) {
 	for _, e := range entries {
 		names = append(names, e.Name())
 	}
-	if want := []string{"findings.json", "heat", "plan.json", "steps.csv", "trace.csv"}; !slices.Equal(names, want) {
+	if want := []string{"findings.json", "heat", "plan.json", "steps.csv", "symbols", "trace.csv"}; !slices.Equal(names, want) {
 		t.Errorf("got %v, want %v", names, want)
 	}
 }

@@ -104,7 +104,7 @@ func newSeam(j *job.Job, p *plan.Plan, s *plan.Seam) seamDoc {
 		},
 		Start:  newFrame(s.Geometry.At(0)),
 		End:    newFrame(s.Geometry.At(s.Length)),
-		Taught: []taughtDoc{}, Section: newSection(s), Passes: []passDoc{},
+		Taught: []taughtDoc{}, Symbol: newSymbol(j, s), Section: newSection(s), Passes: []passDoc{},
 	}
 	for _, l := range s.Lies {
 		d.Lies = append(d.Lies, lieDoc{r6(l.Along * mm), l.Position.ISO.String(), l.Position.AWS.String()})

@@ -86,7 +86,9 @@ func wantPlan(t *testing.T, dir string, there bool) {
 	if there {
 		want, beside = []string{"findings.json", "plan.json", "steps.csv", "trace.csv"}, []string{filepath.Base(dir)}
 	}
-	drawn := func(name string) bool { return slices.Contains([]string{"heat", "profile", "section"}, name) }
+	drawn := func(name string) bool {
+		return slices.Contains([]string{"heat", "profile", "section", "symbols"}, name)
+	}
 	if got := slices.DeleteFunc(inside(t, dir), drawn); !slices.Equal(got, want) {
 		t.Errorf("the folder holds %q, want %q", got, want)
 	}

@@ -77,6 +77,7 @@ func (r report) seams(j *job.Job, p *plan.Plan) {
 		}
 	}
 	r.stitches(p)
+	r.symbols(j)
 	wait := ""
 	if p.Times.Wait > 0 {
 		wait = fmt.Sprintf(", cooling between passes %s", clock(p.Times.Wait))
