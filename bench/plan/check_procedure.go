@@ -116,10 +116,10 @@ func (c *seamCheck) elsewhere(checker *procedure.Checker, atStart []procedure.Ve
 		}
 		return found
 	}
-	for _, l := range c.seam.Lies {
+	for _, l := range c.seam.Lies[1:] { // the first is that of the start
 		check(procedure.ItemPosition, func(p *procedure.Planned) { p.Position = l.Position })
 	}
-	if aim := c.pass.Aim; aim.FromBisector {
+	if aim := c.pass.Aim; aim.FromBisector && c.seam.OpensMost > c.seam.OpensLeast {
 		for _, included := range []float64{c.seam.OpensLeast, c.seam.OpensMost} {
 			work := math.Pi/2 - included/2 + aim.Work
 			check(procedure.ItemWorkAngle, func(p *procedure.Planned) { p.WorkAngle = procedure.KnownAngle(work) })

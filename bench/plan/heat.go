@@ -272,7 +272,8 @@ func (c *seamCheck) yield() float64 {
 	return c.job.Material.Grade.Yield
 }
 
-// cooling holds the cooling times of every pass against those wanted.
+// cooling holds the cooling times of every pass against those wanted, and says the
+// worst.
 func (c *seamCheck) cooling() {
 	window, source, severity := c.job.Heat.Cooling, "as the job states it", finding.Stop
 	if !window.Stated() {
@@ -282,21 +283,30 @@ func (c *seamCheck) cooling() {
 		usual := c.job.Material.Grade.CoolingWindow()
 		window, source, severity = usual.Range, usual.Source.String(), finding.Note
 	}
+	var fast, slow *Pass // the worst of them
 	for k := range c.seam.Passes {
 		p := &c.seam.Passes[k]
-		h, name := &p.Heat, c.seam.PassName(p)
+		h := &p.Heat
 		if !h.Known {
-			c.add(c.newf(finding.CoolingUnknown, "%s: the cooling time cannot be told: %s", name, h.Why))
+			c.add(c.newf(finding.CoolingUnknown, "%s: the cooling time cannot be told: %s", c.seam.PassName(p), h.Why))
 			continue
 		}
-		if window.HasLow && h.Fast.Time < window.Low {
-			f := c.newf(finding.CoolingOutside, "%s: cools from 800 to 500 degC in %.2g s (%v), %.3g s at least is wanted: the plate gets hard beside the weld", name, h.Fast.Time, h.Fast.Plate, window.Low)
-			c.add(f.As(severity).Values(h.Fast.Time, window.Low, "s").From(source).Mend("bring more heat (a larger bead at slower travel), or preheat"))
+		if window.HasLow && h.Fast.Time < window.Low && (fast == nil || h.Fast.Time < fast.Heat.Fast.Time) {
+			fast = p
 		}
-		if window.HasHigh && h.Slow.Time > window.High {
-			f := c.newf(finding.CoolingOutside, "%s: takes %.3g s from 800 to 500 degC (%v), %.3g s at most is wanted: the plate gets soft and brittle beside the weld", name, h.Slow.Time, h.Slow.Plate, window.High)
-			c.add(f.As(severity).Values(h.Slow.Time, window.High, "s").From(source).Mend("bring less heat, or begin colder: a lower interpass_max"))
+		if window.HasHigh && h.Slow.Time > window.High && (slow == nil || h.Slow.Time > slow.Heat.Slow.Time) {
+			slow = p
 		}
+	}
+	if fast != nil {
+		h := &fast.Heat
+		f := c.newf(finding.CoolingOutside, "%s: cools from 800 to 500 degC in %.2g s (%v), %.3g s at least is wanted: the plate gets hard beside the weld", c.seam.PassName(fast), h.Fast.Time, h.Fast.Plate, window.Low)
+		c.add(f.As(severity).Values(h.Fast.Time, window.Low, "s").From(source).Mend("bring more heat (a larger bead at slower travel), or preheat"))
+	}
+	if slow != nil {
+		h := &slow.Heat
+		f := c.newf(finding.CoolingOutside, "%s: takes %.3g s from 800 to 500 degC (%v), %.3g s at most is wanted: the plate gets soft and brittle beside the weld", c.seam.PassName(slow), h.Slow.Time, h.Slow.Plate, window.High)
+		c.add(f.As(severity).Values(h.Slow.Time, window.High, "s").From(source).Mend("bring less heat, or begin colder: a lower interpass_max"))
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
+	"seamwright/robot/contact"
 	"seamwright/unit"
 )
 
@@ -166,7 +167,16 @@ func (r report) arm(j *job.Job) {
 	for _, note := range j.Arm.HandGuiding {
 		fmt.Fprintf(r.out, "      %s\n", note)
 	}
+	if wire := j.Torch.WireDiameter; wire > 0 && len(j.Arm.HandGuiding) > 0 {
+		if force, err := contact.TipForce(wire, handPressure); err == nil {
+			fmt.Fprintf(r.out, "      a bare %s wire may press on a hand with %.1f N and no more (ISO/TS 15066, pressure from memory): cut it back first\n", unit.FormatIn(unit.Length, wire, r.system), force)
+		}
+	}
 }
+
+// handPressure is what ISO/TS 15066 lets press on a hand, Pa: the low end of 190 to 300
+// N/cm2, from memory.
+const handPressure = 190e4
 
 func (r report) findings(p *plan.Plan) {
 	for _, severity := range []finding.Severity{finding.Stop, finding.Caution, finding.Note} {

@@ -16,6 +16,7 @@ var levels = map[string]int{
 	"geom/se3":         2,
 	"geom/mesh":        2,
 	"robot/urdf":       2,
+	"robot/contact":    2,
 	"weld/section":     2,
 	"weld/thermal":     2,
 	"weld/deposit":     2,
