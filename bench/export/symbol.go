@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"html"
 	"io"
 	"path"
 	"strings"
@@ -50,7 +49,7 @@ func symbolParts(j *job.Job) []part {
 }
 
 // Symbol draws the weld symbol of a seam of the job as an SVG, with a line below it
-// that says which seam it is and where the symbol comes from. Inches stand in symbols
+// that says which side the seam is, or that the symbol is not the drawing's. Inches stand in symbols
 // of AWS alone.
 func Symbol(w io.Writer, j *job.Job, s *job.Seam) error {
 	drawn, given, ok := s.DrawnSymbol(j.Code)
@@ -65,11 +64,11 @@ func Symbol(w io.Writer, j *job.Job, s *job.Seam) error {
 	if err != nil {
 		return fmt.Errorf("symbol of %s: %w", s.Name, err)
 	}
-	caption := s.Name + ": " + symbolSide(s, given).String()
+	caption := "this seam: " + symbolSide(s, given).String() // its name, which may be long, is the file's
 	if !given {
-		caption = s.Name + ": made from the size in the job"
+		caption = "made from the size in the job"
 	}
-	line := fmt.Sprintf("<text x=\"4\" y=\"146\" font-size=\"9\">%s</text>\n</svg>", html.EscapeString(caption))
+	line := fmt.Sprintf("<text x=\"4\" y=\"146\" font-size=\"9\">%s</text>\n</svg>", caption)
 	_, err = io.WriteString(w, drawingMark+"\n"+strings.Replace(svg, "</svg>", line, 1))
 	return err
 }

@@ -46,16 +46,16 @@ func withSymbol(t *testing.T, code, words string) (*job.Job, *plan.Plan) {
 // TestSymbolInThePlan: text, reading and drawing of the symbol that the job gives, or
 // that its size makes.
 func TestSymbolInThePlan(t *testing.T) {
-	const atTheSeam = "W1: made from the size in the job"
+	const atTheSeam = "made from the size in the job"
 	for _, row := range []struct {
 		name, code, words      string
 		text, from, side       string
 		caption, written, read string
 	}{
 		{"the drawing's", "aws", "symbol: 'fillet 5, both sides, tail \"GMAW/see <3>\"'\n    side: other",
-			`AWS A2.4: z5 both sides, tail "135/see <3>"`, "drawing", "other side", "W1: other side", ">GMAW/see &lt;3&gt;<", "both sides: fillet, leg 5 mm (throat 3.54 mm at 90 degrees between the plates); a fillet's figure without a letter is its leg by this standard"},
+			`AWS A2.4: z5 both sides, tail "135/see <3>"`, "drawing", "other side", "this seam: other side", ">GMAW/see &lt;3&gt;<", "both sides: fillet, leg 5 mm (throat 3.54 mm at 90 degrees between the plates); a fillet's figure without a letter is its leg by this standard"},
 		{"stitches", "aws", "symbol: '5 fillet, arrow side, 60-150'",
-			"AWS A2.4: z5 arrow side, 60 pitch 150", "drawing", "arrow side", "W1: arrow side", ">60-150<", "  by ISO 2553 the same 150 mm would be the clear gap: a pitch of 210 mm, less weld"},
+			"AWS A2.4: z5 arrow side, 60 pitch 150", "drawing", "arrow side", "this seam: arrow side", ">60-150<", "  by ISO 2553 the same 150 mm would be the clear gap: a pitch of 210 mm, less weld"},
 		{"of a leg", "iso", "weld: {leg: 5 mm}",
 			"ISO 2553-A: z5 arrow side", "size", "arrow side", atTheSeam, ">z5<", "arrow side: fillet, leg 5 mm (throat 3.54 mm at 90 degrees between the plates)"},
 		{"of a throat and stitches", "iso", "weld: {throat: 4 mm}\n    stitches: {length: 60 mm, gap: 90 mm, count: 9}",

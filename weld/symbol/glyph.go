@@ -114,7 +114,7 @@ func (k Kind) inside() (middle, room float64) {
 	case Bevel:
 		return rootLow / 2, rootLow - 2*within
 	case BevelRootFace:
-		return w * 0.3, w / 2
+		return w * 0.27, w * 0.4
 	case FlareV:
 		return w / 2, flareApart + flareOut/2
 	case FlareBevel:

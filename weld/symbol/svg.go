@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"seamwright/unit"
 )
@@ -15,13 +16,17 @@ const (
 	smallText  = 10.0
 	offLine    = 4.5  // of a text from the reference line: brackets reach below their foot
 	zWidth     = 20.0 // of the sign for staggered stitches
-	charWidth  = 0.58 // width of a letter over its size, dimensionless
+	charWidth  = 0.58 // width of a figure or small letter over its size, dimensionless
+	capital    = 0.78 // the same of a capital letter, dimensionless
 	columnGap  = 5.0
 	lineGap    = 6.0  // between the solid and the dashed line of system A
 	aboveRoom  = 66.0 // over the reference line, for the tallest weld
 	belowRoom  = 84.0 // under it, for the arrow
 	arrowReach = 46.0
 )
+
+// wideCharacter is the width of an M or W over its size, dimensionless.
+const wideCharacter = 0.96
 
 // SVG draws the symbol as its system has it, as one SVG document. Figures are
 // in mm for the metric system of units and in inches, without the unit, for the
@@ -113,9 +118,21 @@ func (d *drawing) spread(w Weld) float64 {
 	return max(1, textWidth(d.length(w.Root.Width), smallText)/room)
 }
 
-// textWidth estimates how wide a text is, in units of the drawing.
+// textWidth estimates how wide a text is, in units of the drawing: figures and small
+// letters are alike, capitals wider.
 func textWidth(text string, size float64) float64 {
-	return charWidth * size * float64(len([]rune(text)))
+	width := 0.0
+	for _, r := range text {
+		switch {
+		case strings.ContainsRune("MW", r):
+			width += wideCharacter
+		case unicode.IsUpper(r):
+			width += capital
+		default:
+			width += charWidth
+		}
+	}
+	return width * size
 }
 
 // stroke draws a path.
