@@ -46,10 +46,9 @@ type heatDrawing struct {
 // newHeatDrawing returns the drawing of a seam, or false where its heat is not
 // known.
 func newHeatDrawing(j *job.Job, p *plan.Plan, s *plan.Seam) (heatDrawing, bool) {
-	doc := &j.Seams[s.Index]
-	d := heatDrawing{job: j, seam: s, thickness: max(doc.BaseThickness, doc.OtherThickness)}
-	if doc.BaseThickness > 0 && doc.OtherThickness > 0 {
-		d.thickness = min(doc.BaseThickness, doc.OtherThickness)
+	d := heatDrawing{job: j, seam: s, thickness: max(s.BaseThickness, s.OtherThickness)}
+	if s.BaseThickness > 0 && s.OtherThickness > 0 {
+		d.thickness = min(s.BaseThickness, s.OtherThickness)
 	}
 	first := &s.Passes[0]
 	if d.thickness == 0 || !first.Heat.Known {

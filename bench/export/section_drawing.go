@@ -114,7 +114,7 @@ func (d *sectionDrawing) plates() {
 		}
 		return
 	}
-	base, other := thicknessOr(d.doc.BaseThickness), thicknessOr(d.doc.OtherThickness)
+	base, other := thicknessOr(d.seam.BaseThickness), thicknessOr(d.seam.OtherThickness)
 	d.polygon("plate", section.Polygon{{X: -far, Y: -base}, {X: far, Y: -base}, {X: far, Y: 0}, {X: -far, Y: 0}})
 	sin, cos := math.Sincos(d.seam.Geometry.At(0).Included)
 	along := section.Point{X: cos, Y: sin}

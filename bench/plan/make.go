@@ -114,7 +114,7 @@ func (m *maker) seams() error {
 		}
 		m.sized[i] = laid.found
 		m.plan.Seams = append(m.plan.Seams, Seam{
-			Name: s.Name, Index: shape.index, Geometry: g, Way: way, FitResidual: shape.residual, Length: g.Length(), Position: position,
+			Name: s.Name, Index: shape.index, BaseThickness: s.BaseThickness, OtherThickness: s.OtherThickness, Geometry: g, Way: way, FitResidual: shape.residual, Length: g.Length(), Position: position,
 			Section: laid.section, Passes: laid.passes,
 		})
 	}

@@ -44,10 +44,13 @@ type Times struct{ Arc, Weld, Air, Wait, Total float64 }
 
 // Seam is one seam with what was taught and what is wanted.
 type Seam struct {
-	Name     string
-	Index    int // place in the job's list, from 0, of the document's seam that it comes from
-	Geometry *seam.Seam
-	Way      seam.Way // of the torch along it, which turns at sharp corners
+	Name  string
+	Index int // place in the job's list, from 0, of the document's seam that it comes from
+	// BaseThickness and OtherThickness are those of the plates, m, also where they
+	// follow from typed members; 0: not said.
+	BaseThickness, OtherThickness float64
+	Geometry                      *seam.Seam
+	Way                           seam.Way // of the torch along it, which turns at sharp corners
 	// FitResidual is the largest distance of a point from the path, m.
 	FitResidual float64
 	Length      float64 // m, along the path with overlap

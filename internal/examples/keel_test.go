@@ -89,7 +89,7 @@ func TestKeelCradleSeamAlongNoAxis(t *testing.T) {
 // points were made from: as taught they are off as a hand is, as planned they
 // are right within what the stepped touches are good for.
 func TestPlansFindTheTruth(t *testing.T) {
-	for _, name := range jobs {
+	for _, name := range taught {
 		t.Run(name, func(t *testing.T) {
 			_, p := planned(t, name)
 			truth := readTruth(t, name)
