@@ -129,6 +129,7 @@ type planFileText struct {
 	Times    struct {
 		Arc   float64 `json:"arc_s"`
 		Air   float64 `json:"air_s"`
+		Wait  float64 `json:"wait_s"`
 		Total float64 `json:"total_s"`
 	}
 	Seams []seamText
@@ -180,6 +181,7 @@ type seamText struct {
 		Bisector *float64 `json:"work_from_bisector_deg"`
 		Travel   float64  `json:"travel_angle_deg"`
 		Offset   float64  `json:"aim_offset_mm"`
+		Above    float64  `json:"aim_above_mm"`
 		Distance float64  `json:"contact_tip_distance_mm"`
 		Size     struct {
 			Travel     float64 `json:"travel_mm_s"`

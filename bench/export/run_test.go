@@ -151,8 +151,8 @@ func TestTracePassesTheSteps(t *testing.T) {
 		if end := f.trace[len(f.trace)-1].number("t_s"); math.Abs(end-f.plan.Times.Total) > 1e-5 {
 			t.Errorf("the trace ends at %v s, plan.json says %v", end, f.plan.Times.Total)
 		}
-		if sum := f.plan.Times.Arc + f.plan.Times.Air; math.Abs(sum-f.plan.Times.Total) > 1e-5 {
-			t.Errorf("arc and air make %v s of %v", sum, f.plan.Times.Total)
+		if sum := f.plan.Times.Arc + f.plan.Times.Air + f.plan.Times.Wait; math.Abs(sum-f.plan.Times.Total) > 1e-5 {
+			t.Errorf("arc, air and standing make %v s of %v", sum, f.plan.Times.Total)
 		}
 	})
 }
