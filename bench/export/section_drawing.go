@@ -184,7 +184,7 @@ func (d *sectionDrawing) bar() {
 var listColumns = []struct {
 	x    float64
 	name string
-}{{0, "pass"}, {75, "work"}, {125, "set"}, {165, "metal"}, {245, "travel"}, {330, "heat input"}}
+}{{0, "pass"}, {75, "work"}, {142, "set"}, {180, "metal"}, {258, "travel"}, {340, "heat input"}}
 
 // list writes what every pass is laid with.
 func (d *sectionDrawing) list() {

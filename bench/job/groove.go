@@ -52,8 +52,11 @@ func grooveForm(g *Groove) record {
 			need("height", quantity(unit.Length, &g.Cap.Height, capHeight, "1.5 mm")),
 			may("over", quantity(unit.Length, &g.Cap.Over, capOver, "3 mm")),
 		}}}),
-	}, check: func(_ *Problems, n node, _ bool) {
+	}, check: func(_ *Problems, n node, clean bool) {
 		g.Right = edge == "right"
+		if !clean {
+			s.Prep = 0 // what was read is not held together
+		}
 		if !n.has("cap") {
 			g.Cap = section.UsualReinforcement()
 		}
