@@ -6,24 +6,29 @@ import (
 	"seamwright/geom/r3"
 )
 
-const (
-	leafSize = 4  // triangles in a leaf at most
-	bins     = 16 // bins of the surface-area heuristic
-	maxSplit = 48 // levels of splits by area; below, halves, so that the depth is bounded
-	maxDepth = maxSplit + 28
-)
+const leafSize = 4 // triangles in a leaf at most
 
 // box holds bounds in single precision, rounded outwards.
 type box struct{ lo, hi [3]float32 }
 
 func (b *box) add(o *box) {
-	for k := range 3 {
-		if o.lo[k] < b.lo[k] {
-			b.lo[k] = o.lo[k]
-		}
-		if o.hi[k] > b.hi[k] {
-			b.hi[k] = o.hi[k]
-		}
+	if o.lo[0] < b.lo[0] {
+		b.lo[0] = o.lo[0]
+	}
+	if o.hi[0] > b.hi[0] {
+		b.hi[0] = o.hi[0]
+	}
+	if o.lo[1] < b.lo[1] {
+		b.lo[1] = o.lo[1]
+	}
+	if o.hi[1] > b.hi[1] {
+		b.hi[1] = o.hi[1]
+	}
+	if o.lo[2] < b.lo[2] {
+		b.lo[2] = o.lo[2]
+	}
+	if o.hi[2] > b.hi[2] {
+		b.hi[2] = o.hi[2]
 	}
 }
 
