@@ -51,7 +51,7 @@ func (a *Tree) DistanceUnder(b *Tree, aFromB se3.Pose, limit float64, start Pair
 		i, j := a.slot[start.A], b.slot[start.B]
 		t := w.moved(j)
 		w.try(i, j, &t)
-	} else {
+	} else if limit > min(a.size, b.size)/10 { // a short limit does as well as a seed
 		w.seed()
 	}
 	w.run(false)

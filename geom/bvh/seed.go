@@ -34,29 +34,40 @@ func (t *Tree) nearCorner(p r3.Vec, least float64) (slot int32, dd float64, ok b
 	x, y, z := float32(q.X), float32(q.Y), float32(q.Z)
 	dd = least
 	var stack [maxDepth + 1]visit
+	if 2*float64(t.nodes[0].away(x, y, z)) >= dd {
+		return 0, dd, false
+	}
 	for top := 1; top > 0; {
 		top--
 		at := stack[top]
-		if 4*float64(at.key) >= dd {
+		if 2*float64(at.key) >= dd {
 			continue
 		}
 		n := &t.nodes[at.a]
 		for n.link >= 0 {
 			i := n.link
 			one, two := t.nodes[i].away(x, y, z), t.nodes[i+1].away(x, y, z)
+			first, second := i, i+1
 			if two < one {
-				stack[top] = visit{a: i, key: one}
-				i++
-			} else {
-				stack[top] = visit{a: i + 1, key: two}
+				first, second, one, two = second, first, two, one
 			}
-			top++
-			n = &t.nodes[i]
+			if 2*float64(one) >= dd {
+				n = nil
+				break
+			}
+			if 2*float64(two) < dd {
+				stack[top] = visit{a: second, key: two}
+				top++
+			}
+			n = &t.nodes[first]
+		}
+		if n == nil {
+			continue
 		}
 		first, end := n.leaf()
 		for i := first; i < end; i++ {
 			tri := &t.tris[i]
-			for _, c := range [3]r3.Vec{tri.a, tri.b, tri.c} {
+			for _, c := range [3]*r3.Vec{&tri.a, &tri.b, &tri.c} {
 				d := c.Sub(p)
 				if d2 := d.Dot(d); d2 < dd {
 					slot, dd, ok = i, d2, true
