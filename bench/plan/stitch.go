@@ -3,9 +3,11 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"seamwright/bench/job"
+	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/seam"
 	"seamwright/weld/section"
@@ -45,6 +47,10 @@ func (s *Stitching) Welded() float64 {
 	return sum
 }
 
+// sameLength is how much two lengths of a seam may differ and be the same, m: the
+// rounding of its points.
+const sameLength = 1e-6
+
 // cut is one stretch of a seam that is welded in one go: a part, a stitch or what is
 // left of one.
 type cut struct {
@@ -59,6 +65,10 @@ type cut struct {
 func (b *seamBuilder) stitching(whole *seamShape, name string, far bool) (*Stitching, error) {
 	doc := &b.seam.Stitches
 	r := stitchRequest(b.seam, whole.whole)
+	if first := doc.Offset + doc.Run.Length; doc.Offset > 0 && first > whole.whole+sameLength {
+		return nil, problem(doc.At, fmt.Sprintf("a first stitch from %.4g to %.4g mm", doc.Offset/unit.MM, first/unit.MM),
+			fmt.Sprintf("up to the end of the seam, %.4g mm", whole.whole/unit.MM), "shorten offset, or check the length of the seam")
+	}
 	laid, err := seam.NewStitches(r)
 	if err != nil {
 		return nil, refused(doc.At, err)
@@ -144,11 +154,14 @@ func (b *seamBuilder) cuts(whole *seamShape, name string, far bool) ([]cut, *Sti
 // left are the cuts that are left to weld where the arc stopped: what is left of one,
 // from the tie-in on, and all behind it.
 func (b *seamBuilder) left(list []cut) ([]cut, error) {
-	stretches := make([]seam.Stretch, len(list))
+	stretches, at := make([]seam.Stretch, len(list)), b.seam.Restart.At
 	for i := range list {
 		stretches[i] = list[i].Stretch
+		if math.Abs(at-list[i].To) < sameLength {
+			at = list[i].To
+		}
 	}
-	again, rest, err := seam.RestartIn(stretches, b.seam.Restart.At, seam.TieIn{Overlap: b.seam.Restart.TieIn})
+	again, rest, err := seam.RestartIn(stretches, at, seam.TieIn{Overlap: b.seam.Restart.TieIn})
 	if err != nil {
 		return nil, refused(b.seam.Restart.Place, err)
 	}

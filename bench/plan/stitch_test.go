@@ -103,3 +103,111 @@ func TestSpinsOfFarStitches(t *testing.T) {
 		}
 	}
 }
+
+// Case 5, the pitch read as a gap: 6 stitches at 210 mm, 360 mm, one third missing,
+// and 150 mm clear where 24 x 6 = 144 mm is the most. Invented scenario, worked.
+func TestPitchReadAsGap(t *testing.T) {
+	p := planOf(t, flat(t, "length: 60 mm, gap: 150 mm, ends: as drawn", ""))
+	st := &p.Stitched[0]
+	if len(st.Stretches) != 6 {
+		t.Fatalf("%d stitches", len(st.Stretches))
+	}
+	near(t, "welded, mm", st.Welded()/mm, 360, 1e-9)
+	near(t, "pitch, mm", st.Pitch/mm, 210, 1e-9)
+	says(t, only(t, p, finding.StitchGap).Message, "W1: a clear gap of 150 mm between stitches; 144 mm is the most beside a plate of 6 mm")
+	says(t, only(t, p, finding.StitchSystem).Message, "W1: 150 mm is typed as the clear gap; symbols of this job's code family give the pitch. As pitch: 8 stitches, 480 mm; as clear gap: 6 stitches, 360 mm")
+}
+
+// The other side of a staggered seam is its image: half a pitch later and with an end
+// of its own, or one stitch in each gap. Its order comes behind, and a restart of it
+// leaves out the first side.
+func TestStaggeredImage(t *testing.T) {
+	const mirror = "}\n    mirror: {name: W1 left, at: [523 mm, -600.2 mm, 0 mm], normal: [-0.99756, 0.06976, 0.0]"
+	for _, row := range []struct {
+		name, words  string
+		sides        []string
+		count        int // of the last side
+		first, pitch float64
+		seams        int
+	}{
+		{"own ends", "staggered: true" + mirror, []string{"W1", "W1 left"}, 9, 71.25, (1200 - 71.25 - 60) / 8, 18},
+		{"in the gaps", "staggered: true, other_side: in the gaps" + mirror, []string{"W1", "W1 left"}, 8, 71.25, 142.5, 17},
+		{"opposite", "count: 9" + mirror, []string{"W1", "W1 left"}, 9, 0, 142.5, 18},
+		{"stopped on the other side", "staggered: true" + mirror + "}\n    restart: {seam: W1 left, at: 230 mm", []string{"W1 left"}, 9, 71.25, (1200 - 71.25 - 60) / 8, 8},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			p := planOf(t, flat(t, "length: 60 mm, pitch: 150 mm, "+row.words, ""))
+			if len(p.Stitched) != len(row.sides) || len(p.Seams) != row.seams {
+				t.Fatalf("%d stitched seams, %d stitches", len(p.Stitched), len(p.Seams))
+			}
+			for i, name := range row.sides {
+				if p.Stitched[i].Name != name {
+					t.Errorf("side %d is %s, want %s", i+1, p.Stitched[i].Name, name)
+				}
+			}
+			last := &p.Stitched[len(p.Stitched)-1]
+			if len(last.Stretches) != row.count {
+				t.Errorf("%d stitches on the other side, want %d", len(last.Stretches), row.count)
+			}
+			near(t, "first, mm", last.Stretches[0].From/mm, row.first, 1e-3)
+			near(t, "pitch, mm", last.Pitch/mm, row.pitch, 1e-3)
+			if row.seams == 8 {
+				near(t, "what is left of the one that stopped, mm", p.Seams[0].Length/mm, 264.84-230+12, 0.01)
+				says(t, only(t, p, finding.WeldTakenUp).Message, "W1 left stitch 2 is taken up again where it stopped, 230 mm from the start of W1 left: 47 mm of it are left; what lies before is not in this run")
+			}
+		})
+	}
+}
+
+// Points taught where no stitch lies are told on the seam all the same.
+func TestTaughtBetweenStitches(t *testing.T) {
+	whole := planOf(t, worked(t, "s5"))
+	p := planOf(t, flat(t, "length: 60 mm, pitch: 150 mm, offset: 71.25 mm, ends: as drawn", ""))
+	want := seamOf(t, whole, "W1").Taught
+	first, last := seamOf(t, p, "W1 stitch 1").Taught, seamOf(t, p, "W1 stitch 8").Taught
+	if len(first) != 2 || len(last) != 2 {
+		t.Fatalf("%d and %d points of 4", len(first), len(last))
+	}
+	for i, got := range []plan.Taught{first[1], last[0]} {
+		w := want[1+i]
+		if got.Label != w.Label || got.Role != w.Role {
+			t.Errorf("got %s, %s, want %s, %s", got.Label, got.Role, w.Label, w.Role)
+		}
+		near(t, "across, mm", got.Across/mm, w.Across/mm, 1e-9)
+		near(t, "work, deg", got.Work/degree, w.Work/degree, 1e-9)
+		near(t, "travel, deg", got.Travel/degree, w.Travel/degree, 1e-9)
+	}
+	near(t, "start before the first stitch, mm", first[1].Along/mm, -71.25, 1e-3)
+	near(t, "end behind the start of the last, mm", last[0].Along/mm, 1200-71.25-7*150, 0.01)
+	only(t, p, finding.StitchBare)
+}
+
+// What cannot be laid along the seam is refused at its place in the document.
+func TestStitchesThatDoNotFit(t *testing.T) {
+	for _, row := range []struct{ name, words, says string }{
+		{"more than there is room for", "stitches: {length: 40 mm, gap: 50 mm, count: 4, ends: as drawn}",
+			"job.yaml:31:15: seams[0].stitches: found seam too short: 4 elements over 310 mm; allowed: up to the seam, 250 mm; check the number of elements and the length of the seam"},
+		{"fewer than drawn so far apart", "stitches: {length: 40 mm, gap: 50 mm, count: 3}",
+			"job.yaml:31:15: seams[0].stitches: found too few elements: 3 elements with gaps of 65 mm; allowed: gaps up to 50 mm; weld more elements, or keep the pitch and leave the end bare"},
+		{"longer than the seam", "stitches: {length: 300 mm, pitch: 400 mm}",
+			"job.yaml:31:15: seams[0].stitches: found seam too short: 250 mm of seam; allowed: a stitch of 300 mm at least; check the length of the seam, or weld it through"},
+		{"into each other at both ends", "stitches: {length: 130 mm, pitch: 150 mm}",
+			"job.yaml:31:15: seams[0].stitches: found seam too short: 2 stitches of 130 mm; allowed: a gap between them on 250 mm of seam; weld it through, or keep the pitch and leave the end bare"},
+		{"begun behind the end", "stitches: {length: 40 mm, pitch: 90 mm, offset: 230 mm}",
+			"job.yaml:31:15: seams[0].stitches: found a first stitch from 230 to 270 mm; allowed: up to the end of the seam, 250 mm; shorten offset, or check the length of the seam"},
+		{"stopped behind the end", "restart: {at: 300 mm}",
+			"job.yaml:31:14: seams[0].restart: found outside the range: a stop at 300 mm; allowed: 0 mm to 250 mm, where the arc is on; give the arc length along this seam"},
+		{"stopped at the end", "restart: {at: 250 mm}",
+			"job.yaml:31:14: seams[0].restart: found a weld that stopped at its end; allowed: a place before the end of what is welded; delete the seam, or the restart to weld it again"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := good(t)
+			f.edit(t, "weld: {leg: 5 mm}", "weld: {leg: 5 mm}\n    "+row.words)
+			_, err := plan.Make(context.Background(), decode(t, f), nil)
+			if err == nil {
+				t.Fatal("accepted")
+			}
+			says(t, err.Error(), row.says)
+		})
+	}
+}
