@@ -25,6 +25,7 @@ func drawings() map[string]*sheet {
 		"spin.svg":      spin(),
 		"seam.svg":      seam(),
 		"positions.svg": positions(),
+		"stitches.svg":  stitches(),
 	}
 }
 
@@ -63,13 +64,17 @@ func TestDrawingsAreXML(t *testing.T) {
 }
 
 func TestDocumentsShowEveryDrawing(t *testing.T) {
-	text, err := os.ReadFile("../../docs/conventions.md")
-	if err != nil {
-		t.Fatal(err)
+	var text string
+	for _, page := range []string{"conventions.md", "seams.md"} {
+		data, err := os.ReadFile("../../docs/" + page)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text += string(data)
 	}
 	for name := range drawings() {
-		if !strings.Contains(string(text), "img/"+name) {
-			t.Errorf("docs/conventions.md does not show img/%s", name)
+		if !strings.Contains(text, "img/"+name) {
+			t.Errorf("neither docs/conventions.md nor docs/seams.md shows img/%s", name)
 		}
 	}
 }
