@@ -16,7 +16,8 @@ type Hit struct {
 // Ray returns the first place within reach (m) where the ray from origin (m,
 // in the tree's frame) along a direction of any length meets the tree, from
 // either side. Rays do not slip between triangles that share an edge; a
-// triangle seen edge-on is not hit. There is no hit along a direction of no
+// triangle seen edge-on is not hit, and where one is seen almost edge-on the
+// place is uncertain by up to its extent along the ray. There is no hit along a direction of no
 // length or for anything that is not finite, reach apart.
 //
 // Woop, Benthin and Wald, Watertight Ray/Triangle Intersection (2013), from
