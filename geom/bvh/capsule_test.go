@@ -149,7 +149,7 @@ func TestRayAgainstAllTriangles(t *testing.T) {
 			if d := origin.AddScaled(hit.Distance, towards.Unit()).Dist(hit.At); d > 1e-12 {
 				t.Fatalf("%v is %g off the ray", hit, d)
 			}
-			end = origin.AddScaled(hit.Distance-1e-6, towards.Unit())
+			end = origin.AddScaled(max(0, hit.Distance-1e-6), towards.Unit())
 		}
 		// No triangle is properly crossed before: both ends away from its plane,
 		// the crossing well inside.
