@@ -2,6 +2,7 @@ package plan
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -19,6 +20,7 @@ import (
 // stitchedSeam is a seam of one shape and what a document asks of it.
 type stitchedSeam struct {
 	geometry *seam.Seam
+	shares   []seam.Share
 	doc      job.Seam
 }
 
@@ -26,7 +28,7 @@ type stitchedSeam struct {
 func (s *stitchedSeam) shapes() ([]seamShape, error) {
 	s.doc.Name = "W1"
 	b := seamBuilder{job: &job.Job{Air: job.Air{Out: 60 * unit.MM}}, seam: &s.doc, tips: tips{}}
-	shape := seamShape{doc: &s.doc, geometry: s.geometry}
+	shape := seamShape{doc: &s.doc, geometry: s.geometry, shares: s.shares}
 	shape.whole = s.geometry.Length() - b.overlap()
 	return b.copies(shape)
 }
@@ -238,6 +240,36 @@ func TestEndsOfStitches(t *testing.T) {
 			if doc.Approach.Point != in || doc.Retreat.Point != out || len(doc.Through) != through || in == "" && doc.Approach.Out != 60*unit.MM {
 				t.Errorf("%s, %s: approach %+v, retreat %+v, through %v", name, doc.Name, doc.Approach, doc.Retreat, doc.Through)
 			}
+		}
+	}
+}
+
+// A sharp corner inside a stitch, 100 mm along, is welded round; between stitches
+// nothing turns; a stitch that ends where the torch still turns is refused by its name.
+func TestStitchesAtSharpCorners(t *testing.T) {
+	for _, row := range []struct {
+		name        string
+		length, gap float64 // mm
+		turns       int
+		says        string
+	}{
+		{"inside a stitch", 60, 20, 1, ""},
+		{"between stitches", 40, 90, 0, ""},
+		{"near the end of a stitch", 52, 1, 0, "W1 stitch 2: seam: corner 1 at 47.0 mm: the turn behind it takes 15.0 mm of seam, but only 5.0 mm are left; shorten it, or turn more in place"},
+	} {
+		share := seam.Share{Before: 15 / deg, Ahead: 15 * unit.MM, After: 10 / deg, Behind: 15 * unit.MM}
+		s := stitchedSeam{geometry: boxAround(t, 0, 0.2), shares: []seam.Share{share}}
+		s.doc.Stitches = job.Stitches{Run: symbol.Run{Length: row.length * unit.MM, Spacing: row.gap * unit.MM, SpacingIs: symbol.ClearGap}, Ends: seam.PitchKept}
+		shapes, err := s.shapes()
+		if said := fmt.Sprint(err); err != nil && said != row.says || err == nil && row.says != "" {
+			t.Errorf("%s: got %v, want %q", row.name, err, row.says)
+		}
+		turns := 0
+		for i := range shapes {
+			turns += mustWay(t, shapes[i].geometry, shapes[i].shares...).Turns()
+		}
+		if turns != row.turns {
+			t.Errorf("%s: %d turns in stitches, want %d", row.name, turns, row.turns)
 		}
 	}
 }

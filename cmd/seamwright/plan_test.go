@@ -24,6 +24,14 @@ func TestPlanExitCodes(t *testing.T) {
 			[]string{"\npayload of the arm 5.00 kg\n", "\nguiding the arm by hand\n      hold the button halfway\n", "[torch-above-payload]"},
 		},
 		{
+			"in stitches", "    settings: 11", "    settings: 11\n    stitches: {length: 40 mm, gap: 50 mm}", exitFit,
+			[]string{"W1: 4 stitches of 40 mm at 70 mm, 160 mm welded of 250 mm, ends welded\n", "\nW1 stitch 4 ", "[stitch-pitch-closed-up]"},
+		},
+		{
+			"stitches taken up again", "    settings: 11", "    settings: 11\n    stitches: {length: 40 mm, gap: 50 mm, ends: as drawn, offset: 12.5 mm}\n    restart: {at: 120 mm}", exitFit,
+			[]string{"W1: 3 stitches of 40 mm at 90 mm, 120 mm welded of 250 mm, pitch kept, first at 12.5 mm; 2 left in this run\n", "[weld-taken-up-again]", "[stitch-end-bare]"},
+		},
+		{
 			"typed speed too fast for the leg", "    settings: 11", "    settings: 11\n    speed: 12 mm/s", exitStopped,
 			[]string{"[leg-below-drawing]", "5.0 mm needs 8.23 mm/s", "STOPPED: 1 stop"},
 		},
