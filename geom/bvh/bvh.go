@@ -67,7 +67,7 @@ func (n *node) leaf() (first, end int32) {
 }
 
 // triangle holds three corners and their unit normal, which is zero where the
-// triangle is too thin to have one that can be relied on.
+// triangle is so thin that it counts as a segment.
 type triangle struct{ a, b, c, n r3.Vec }
 
 // sample is a corner of the triangle in a slot.
@@ -129,26 +129,27 @@ func (t *Tree) Bounds() (lo, hi r3.Vec) {
 	return c.Sub(h), c.Add(h)
 }
 
-// newTriangle finds the normal from the corner whose edges are least aligned.
+// newTriangle finds the normal from the longest edge and what of the next is
+// square to it, so that the plane misses no corner by more than the rounding
+// of coordinates, however thin the triangle.
 func newTriangle(a, b, c r3.Vec) triangle {
 	t := triangle{a: a, b: b, c: c}
-	edges := [3]r3.Vec{b.Sub(a), c.Sub(b), a.Sub(c)}
-	var sharp float64 // the largest sine of a corner
-	for i, u := range edges {
-		v := edges[(i+1)%3]
-		n := u.Cross(v)
-		if s := n.Norm() / math.Sqrt(u.Dot(u)*v.Dot(v)); s > sharp {
-			sharp, t.n = s, n
-		}
+	long, next := b.Sub(a), c.Sub(b)
+	ll := long.Dot(long)
+	if d := c.Sub(b); d.Dot(d) > ll {
+		long, next, ll = d, a.Sub(c), d.Dot(d)
 	}
-	if !(sharp > thin) {
-		t.n = r3.Vec{}
+	if d := a.Sub(c); d.Dot(d) > ll {
+		long, next, ll = d, b.Sub(a), d.Dot(d)
 	}
-	t.n = t.n.Unit()
+	u := long.Unit()
+	height := next.Reject(u).Reject(u) // once would leave the rounding of the length
+	if hh := height.Dot(height); hh > thin*thin*ll {
+		t.n = u.Cross(height).Unit()
+	}
 	return t
 }
 
-// thin is the sine of the sharpest corner up to which a triangle's normal is
-// not relied on; above it the plane misses the corners by less than 1e-10 of
-// the triangle's length.
-const thin = 1e-5
+// thin is the ratio of height to length up to which a triangle counts as a
+// segment.
+const thin = 1e-12

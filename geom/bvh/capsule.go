@@ -124,10 +124,8 @@ func (s *search) leaf(n *node) {
 			continue
 		}
 		s.take(slot, s.q, nearest(t, s.q))
-		if t.n != (r3.Vec{}) {
-			if x, hit := pierce(t, s.p, s.q, hp, hq); hit {
-				s.take(slot, x, x)
-			}
+		if x, hit := pierce(t, s.p, s.q, hp, hq); hit {
+			s.take(slot, x, x)
 		}
 		for _, e := range [3][2]*r3.Vec{{&t.a, &t.b}, {&t.b, &t.c}, {&t.c, &t.a}} {
 			v := e[1].Sub(*e[0])

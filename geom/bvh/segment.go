@@ -44,27 +44,10 @@ func unit(num, den float64) float64 {
 }
 
 // nearest returns the point of a triangle nearest to p, m in the triangle's
-// frame. Ericson, Real-Time Collision Detection (2005), section 5.1.5, from
-// memory.
+// frame.
 func nearest(t *triangle, p r3.Vec) r3.Vec {
-	ab, ac, ap := t.b.Sub(t.a), t.c.Sub(t.a), p.Sub(t.a)
-	d1, d2 := ab.Dot(ap), ac.Dot(ap)
-	if d1 <= 0 && d2 <= 0 {
-		return t.a
-	}
-	bp := p.Sub(t.b)
-	d3, d4 := ab.Dot(bp), ac.Dot(bp)
-	if d3 >= 0 && d4 <= d3 {
-		return t.b
-	}
-	cp := p.Sub(t.c)
-	d5, d6 := ab.Dot(cp), ac.Dot(cp)
-	if d6 >= 0 && d5 <= d6 {
-		return t.c
-	}
-	va, vb, vc := d3*d6-d5*d4, d5*d2-d1*d6, d1*d4-d3*d2
-	if den := va + vb + vc; va > 0 && vb > 0 && vc > 0 && den > 0 {
-		return t.a.AddScaled(vb/den, ab).AddScaled(vc/den, ac)
+	if foot := p.AddScaled(-t.n.Dot(p.Sub(t.a)), t.n); inside(t, foot) {
+		return foot
 	}
 	return nearestOnEdges(t, p)
 }

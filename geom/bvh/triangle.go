@@ -73,11 +73,12 @@ func lowest(t *triangle, x, y, z float64) (float64, r3.Vec) {
 	return h, p
 }
 
-// inside reports whether the point x of t's plane is in t or on its edge.
+// inside reports whether the point x of t's plane is within t's edges. It is
+// not within a triangle that has lost its area to rounding at some pose.
 func inside(t *triangle, x r3.Vec) bool {
-	return t.n.Dot(t.b.Sub(t.a).Cross(x.Sub(t.a))) >= 0 &&
-		t.n.Dot(t.c.Sub(t.b).Cross(x.Sub(t.b))) >= 0 &&
-		t.n.Dot(t.a.Sub(t.c).Cross(x.Sub(t.c))) >= 0
+	return t.n.Dot(t.b.Sub(t.a).Cross(x.Sub(t.a))) > 0 &&
+		t.n.Dot(t.c.Sub(t.b).Cross(x.Sub(t.b))) > 0 &&
+		t.n.Dot(t.a.Sub(t.c).Cross(x.Sub(t.c))) > 0
 }
 
 // crossing looks for an edge of one triangle through the face of the other.
@@ -153,7 +154,7 @@ func betweenEdges(a, b *triangle, limit float64) (best contact, ok bool) {
 	return best, ok
 }
 
-// betweenThin is between for triangles of which one has no plane to rely on.
+// betweenThin is between for triangles of which one is no more than a segment.
 func betweenThin(a, b *triangle, limit float64) (best contact, ok bool) {
 	best.d = limit
 	take := func(p, q r3.Vec) {
@@ -178,9 +179,6 @@ func betweenThin(a, b *triangle, limit float64) (best contact, ok bool) {
 			t    *triangle
 			p, q r3.Vec
 		}{{b, pa[i], pa[(i+1)%3]}, {a, pb[i], pb[(i+1)%3]}} {
-			if c.t.n == (r3.Vec{}) {
-				continue // its edges are all there is of it
-			}
 			if x, hit := pierce(c.t, c.p, c.q, c.t.n.Dot(c.p.Sub(c.t.a)), c.t.n.Dot(c.q.Sub(c.t.a))); hit {
 				take(x, x)
 			}
