@@ -178,5 +178,9 @@ func (c *seamCheck) again() {
 	}
 	r := &c.doc.Restart
 	f := c.newf(finding.WeldTakenUp, "%s is taken up again where it stopped, %s from the start of %s: %s of it are left; what lies before is not in this run", c.doc.Name, c.tape(r.At), r.Seam, c.tape(c.seam.Length))
+	if n := len(c.seam.Passes); n > 1 && c.shape.torn {
+		f = c.newf(finding.WeldTakenUp, "%s is taken up again %s from the start of %s, and is laid in %d passes: which of them stopped is not told, and this run lays all of them in what is left", c.doc.Name, c.tape(r.At), r.Seam, n)
+		f = f.As(finding.Stop).Mend("say passes: one where that is right, or write what is left of each pass as a seam of its own, by its area")
+	}
 	c.add(f)
 }

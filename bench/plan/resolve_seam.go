@@ -49,8 +49,9 @@ type seamShape struct {
 	held []heldPoint
 	// stitching is that of a seam which is a stitch, nil for others.
 	stitching *Stitching
-	// again: it is what is left of a seam that stopped.
-	again bool
+	// again: it is the first of what is left of a seam that stopped; torn: a part of
+	// it is welded already.
+	again, torn bool
 	// whole is the length, m, of the seam that it was cut from.
 	whole float64
 	// shares say how the turn of the torch is shared out at the path's sharp

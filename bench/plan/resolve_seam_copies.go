@@ -93,7 +93,7 @@ func (b *seamBuilder) pieces(whole *seamShape, name string, far, stopped bool) (
 		}
 		piece.doc.Name, piece.held, piece.stitching = c.name, heldOn(whole, &way, list, i, b.tips), stitching
 		if i == 0 {
-			piece.doc.Through, piece.again = whole.doc.Through, stopped
+			piece.doc.Through, piece.again, piece.torn = whole.doc.Through, stopped, c.torn
 		}
 		if stitching != nil {
 			stitching.Seams = append(stitching.Seams, c.name)

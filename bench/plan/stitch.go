@@ -58,6 +58,8 @@ type cut struct {
 	name string
 	// begins and ends: the seam's own approach and retreat are at this cut.
 	begins, ends bool
+	// torn: it is what is left of a stretch that stopped.
+	torn bool
 }
 
 // stitching lays the stitches of the document along a shape; far says that it is the
@@ -170,7 +172,7 @@ func (b *seamBuilder) left(list []cut) ([]cut, error) {
 		return list[done:], nil
 	}
 	list = slices.Clone(list[done-1:])
-	list[0].From, list[0].begins = again.Turn, list[0].begins && again.Turn == list[0].From
+	list[0].From, list[0].begins, list[0].torn = again.Turn, list[0].begins && again.Turn == list[0].From, true
 	return list, nil
 }
 

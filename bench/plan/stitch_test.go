@@ -211,3 +211,29 @@ func TestStitchesThatDoNotFit(t *testing.T) {
 		})
 	}
 }
+
+// Stitches pull together, by what is welded of the seam, and stay together in the
+// order of welding: 0.005 A d L^2/I (Blodgett, from memory) with 540 of 1200 mm welded
+// on either side, both 30 mm under the axis.
+func TestDistortionOfStitches(t *testing.T) {
+	f := beam(t, "order: [W2, W1]\n")
+	for _, leg := range []string{"5", "4"} {
+		f.edit(t, "weld: {leg: "+leg+" mm}", "weld: {leg: "+leg+" mm}\n    stitches: {length: 60 mm, gap: 90 mm}")
+	}
+	p := planOf(t, f)
+	if len(p.Seams) != 18 || p.Seams[0].Name != "W2 stitch 1" || p.Seams[9].Name != "W1 stitch 1" {
+		t.Fatalf("%d seams, first %s", len(p.Seams), p.Seams[0].Name)
+	}
+	d := &p.Distortion
+	if len(d.Pulls) != 2 || d.Pulls[0].Seam != "W2" || d.Pulls[1].Seam != "W1" || d.Bow == nil || d.Order == nil {
+		t.Fatalf("%+v", d)
+	}
+	near(t, "allowance along, mm", d.Pulls[0].Along.Rules[0].Value/mm, 0.8*0.54/3, 1e-6)
+	areas := p.Seams[0].Passes[0].Size.Area + p.Seams[9].Passes[0].Size.Area
+	near(t, "bow, mm", d.Bow.Rules[0].Value/mm, -0.005*areas*1e6*0.45*30*1200*1200/400e4, 0.01)
+	for _, turned := range d.Order.Seams {
+		if name := p.DrawnName(turned.Seam); name != "W1" && name != "W2" {
+			t.Errorf("proposed: %s", name)
+		}
+	}
+}
