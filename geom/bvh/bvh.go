@@ -144,7 +144,10 @@ func newTriangle(a, b, c r3.Vec) triangle {
 	}
 	u := long.Unit()
 	height := next.Reject(u).Reject(u) // once would leave the rounding of the length
-	if hh := height.Dot(height); hh > thin*thin*ll {
+	switch hh := height.Dot(height); {
+	case hh > 1e-6*ll: // stout: keeps the axes of an upright plate free of rounding
+		t.n = long.Cross(next).Unit()
+	case hh > thin*thin*ll:
 		t.n = u.Cross(height).Unit()
 	}
 	return t

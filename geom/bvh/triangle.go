@@ -73,12 +73,13 @@ func lowest(t *triangle, x, y, z float64) (float64, r3.Vec) {
 	return h, p
 }
 
-// inside reports whether the point x of t's plane is within t's edges. It is
-// not within a triangle that has lost its area to rounding at some pose.
+// inside reports whether the point x of t's plane is in t or on its edge. It is
+// not in a triangle that has lost its area to rounding at some pose.
 func inside(t *triangle, x r3.Vec) bool {
-	return t.n.Dot(t.b.Sub(t.a).Cross(x.Sub(t.a))) > 0 &&
-		t.n.Dot(t.c.Sub(t.b).Cross(x.Sub(t.b))) > 0 &&
-		t.n.Dot(t.a.Sub(t.c).Cross(x.Sub(t.c))) > 0
+	u := t.n.Dot(t.b.Sub(t.a).Cross(x.Sub(t.a)))
+	v := t.n.Dot(t.c.Sub(t.b).Cross(x.Sub(t.b)))
+	w := t.n.Dot(t.a.Sub(t.c).Cross(x.Sub(t.c)))
+	return u >= 0 && v >= 0 && w >= 0 && u+v+w > 0
 }
 
 // crossing looks for an edge of one triangle through the face of the other.
