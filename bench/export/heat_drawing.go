@@ -46,10 +46,7 @@ type heatDrawing struct {
 // newHeatDrawing returns the drawing of a seam, or false where its heat is not
 // known.
 func newHeatDrawing(j *job.Job, p *plan.Plan, s *plan.Seam) (heatDrawing, bool) {
-	d := heatDrawing{job: j, seam: s, thickness: max(s.BaseThickness, s.OtherThickness)}
-	if s.BaseThickness > 0 && s.OtherThickness > 0 {
-		d.thickness = min(s.BaseThickness, s.OtherThickness)
-	}
+	d := heatDrawing{job: j, seam: s, thickness: s.Thinner()}
 	first := &s.Passes[0]
 	if d.thickness == 0 || !first.Heat.Known {
 		return d, false

@@ -30,22 +30,19 @@ const (
 	sectionWide  = 980
 	sectionHigh  = 560
 	sectionLeft  = 20.0
-	sectionRight = 520.0
 	sectionTop   = 60.0
 	sectionLow   = 500.0
+	sectionPanel = 500.0 // width of the section itself
 	sectionList  = 545.0
 )
 
 // sectionDrawing draws the section of one seam, looking along the travel.
 type sectionDrawing struct {
-	job   *job.Job
-	doc   *job.Seam
-	seam  *plan.Seam
-	sheet svgSheet
-	scale float64 // pixels in a metre
-	at    section.Point
-	left  float64 // pixel of at
-	base  float64
+	job    *job.Job
+	doc    *job.Seam
+	seam   *plan.Seam
+	sheet  svgSheet
+	canvas canvas
 }
 
 // Section draws a weld that is laid in passes as an SVG: the plates, every bead in
@@ -60,8 +57,6 @@ func Section(w io.Writer, j *job.Job, s *plan.Seam) error {
 func (d *sectionDrawing) svg() string {
 	title := d.seam.Name + ": passes"
 	d.sheet = svgSheet{width: sectionWide, height: sectionHigh, title: title}
-	d.fit()
-	d.plates()
 	d.beads()
 	d.wires()
 	d.bar()
@@ -71,85 +66,43 @@ func (d *sectionDrawing) svg() string {
 	return d.sheet.svg()
 }
 
-// fit chooses the scale so that beads and plates fill the panel.
-func (d *sectionDrawing) fit() {
-	low, high := section.Point{X: math.Inf(1), Y: math.Inf(1)}, section.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-	for _, f := range d.seam.Section.Filled {
-		a, b := f.Bounds()
-		low = section.Point{X: min(low.X, a.X), Y: min(low.Y, a.Y)}
-		high = section.Point{X: max(high.X, b.X), Y: max(high.Y, b.Y)}
-	}
-	wide, tall := high.X-low.X, high.Y-low.Y
-	room := 0.55 * max(wide, tall)
-	d.at = section.Point{X: low.X - room, Y: low.Y - room}
-	d.scale = min((sectionRight-sectionLeft)/(wide+2*room), (sectionLow-sectionTop)/(tall+2*room))
-	d.left, d.base = sectionLeft, sectionLow
+func (d *sectionDrawing) polygon(class string, outline []section.Point) {
+	d.sheet.addf(`<polygon class="%s" points="%s"/>`, class, d.canvas.points(outline))
 }
 
-func (d *sectionDrawing) px(p section.Point) [2]float64 {
-	return [2]float64{d.left + (p.X-d.at.X)*d.scale, d.base - (p.Y-d.at.Y)*d.scale}
-}
-
-// polygon draws an outline (m), cut off at the edges of the panel.
-func (d *sectionDrawing) polygon(class string, outline section.Polygon) {
-	list := ""
-	for _, p := range outline {
-		q := d.px(p)
-		x, y := min(max(q[0], sectionLeft), sectionRight), min(max(q[1], sectionTop), sectionLow)
-		list += px(x) + "," + px(y) + " "
-	}
-	if list != "" {
-		d.sheet.addf(`<polygon class="%s" points="%s"/>`, class, list[:len(list)-1])
-	}
-}
-
-// plates draws the plates as far as the panel shows them.
-func (d *sectionDrawing) plates() {
-	const far = 1.0 // m: beyond the panel, where it is cut off
-	if d.doc.Weld.Kind == job.SizeGroove {
-		g := d.doc.Weld.Groove.Section
-		d.polygon("plate", section.Polygon{{X: -far, Y: 0}, {X: far, Y: 0}, {X: far, Y: g.Thickness}, {X: -far, Y: g.Thickness}})
-		for _, f := range d.seam.Section.Filled {
-			d.polygon("panel", f)
-		}
-		return
-	}
-	base, other := thicknessOr(d.seam.BaseThickness), thicknessOr(d.seam.OtherThickness)
-	d.polygon("plate", section.Polygon{{X: -far, Y: -base}, {X: far, Y: -base}, {X: far, Y: 0}, {X: -far, Y: 0}})
-	sin, cos := math.Sincos(d.seam.Geometry.At(0).Included)
-	along := section.Point{X: cos, Y: sin}
-	behind := section.Point{X: -sin * other, Y: cos * other}
-	d.polygon("plate", section.Polygon{{}, {X: along.X * far, Y: along.Y * far}, {X: along.X*far + behind.X, Y: along.Y*far + behind.Y}, {X: behind.X / max(sin, 0.1), Y: 0}})
-}
-
-// thicknessOr is the thickness to draw, m; a plate of unknown thickness is drawn
-// as 10 mm.
-func thicknessOr(t float64) float64 {
-	if t > 0 {
-		return t
-	}
-	return 10 * unit.MM
-}
-
-// beads draws every bead with its number.
+// beads draws the plates and every bead with its number.
 func (d *sectionDrawing) beads() {
-	for i := range d.seam.Section.Passes {
-		q := &d.seam.Section.Passes[i]
+	shape, _ := newJointShape(d.doc, d.seam) // what is laid in passes has one
+	const wires = 0.35                       // of the height, over the plates
+	shape.high.Y += wires * (shape.high.Y - shape.low.Y)
+	d.canvas = newCanvas(shape.low, shape.high, frame{sectionLeft, sectionTop, sectionPanel, sectionLow - sectionTop})
+	for _, p := range shape.plates {
+		d.polygon("plate", p)
+	}
+	for _, g := range shape.gap {
+		d.polygon("panel", g)
+	}
+	beads, backs := beadsOf(d.seam)
+	for i, b := range beads {
 		class := "run"
-		if q.Back {
+		if backs[i] {
 			class = "other"
 		}
-		d.polygon(class, q.Bead)
+		d.polygon(class, b)
 	}
-	for i := range d.seam.Section.Passes {
-		c := d.px(d.seam.Section.Passes[i].Bead.Centroid())
-		d.sheet.text(c[0]-14, c[1]+6, "middle", "big", fmt.Sprint(i+1)) // beside a wire that stands in the middle
+	beside := 0.0
+	if d.doc.Weld.Kind == job.SizeGroove {
+		beside = 14 // of the wire, which stands in the middle
+	}
+	for i, b := range beads {
+		x, y := d.canvas.at(b.Centroid())
+		d.sheet.text(x-beside, y+6, "middle", "big", fmt.Sprint(i+1))
 	}
 }
 
 // wires draws the wire of every pass that the run welds.
 func (d *sectionDrawing) wires() {
-	const shown = 0.30 // of the panel's height
+	const shown, shorter = 0.30, 0.05 // of the panel's height; each of three in turn is shorter, that their numbers do not meet
 	for i := range d.seam.Section.Passes {
 		q := &d.seam.Section.Passes[i]
 		if q.Back {
@@ -159,13 +112,13 @@ func (d *sectionDrawing) wires() {
 		if i < len(d.seam.Passes) {
 			work = d.seam.Way.At(0).Frame.WorkOf(d.seam.Passes[i].Aim)
 		}
-		tip := d.px(q.Aim)
+		x, y := d.canvas.at(q.Aim)
 		sin, cos := math.Sincos(work)
-		long := shown * (sectionLow - sectionTop)
-		end := [2]float64{tip[0] + long*sin, tip[1] - long*cos}
-		d.sheet.line("wire", tip[0], tip[1], end[0], end[1])
-		d.sheet.addf(`<circle class="run" cx="%s" cy="%s" r="3"/>`, px(tip[0]), px(tip[1]))
-		d.sheet.text(end[0]+10, end[1]+4, "start", "", fmt.Sprint(i+1))
+		long := (shown - shorter*float64(i%3)) * (sectionLow - sectionTop)
+		toX, toY := x+long*sin, y-long*cos
+		d.sheet.line("wire", x, y, toX, toY)
+		d.sheet.addf(`<circle class="run" cx="%s" cy="%s" r="3"/>`, px(x), px(y))
+		d.sheet.text(toX+10, toY+4, "start", "", fmt.Sprint(i+1))
 	}
 }
 
@@ -176,8 +129,8 @@ func (d *sectionDrawing) bar() {
 		long, text = 0.5*unit.Inch, "1/2 in"
 	}
 	x, y := sectionLeft+10, sectionLow+18
-	d.sheet.line("line", x, y, x+long*d.scale, y)
-	d.sheet.text(x+long*d.scale+8, y+5, "start", "small", text)
+	d.sheet.line("line", x, y, x+long*d.canvas.scale, y)
+	d.sheet.text(x+long*d.canvas.scale+8, y+5, "start", "small", text)
 }
 
 // columns of the list, pixels from its left, and what they are.

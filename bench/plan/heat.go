@@ -117,14 +117,18 @@ func (m *maker) heatOf(i, k int) Heat {
 		h.Why, h.WhyCool = "the thickness of the plates is not stated", "the thickness of the plates is not stated"
 		return h
 	}
-	hot := h.Start
-	if c := m.ceilingOf(doc); k > 0 && c.Known {
-		hot = max(hot, c.Temperature)
+	hot, ceiling := h.Start, m.ceilingOf(doc)
+	if k > 0 {
+		hot = max(hot, ceiling.Temperature)
 	}
-	h.cooling(thick, thin, hot)
+	if k > 0 && !ceiling.Known {
+		h.Why = noCeiling // how hot the pass finds the joint is open
+	} else {
+		h.cooling(thick, thin, hot)
+	}
 	h.line = thermal.WaitRequest{HeatInput: h.Input, Preheat: h.Start, Thickness: thin, Shape: h.Shape}
 	if k+1 < len(s.Passes) {
-		h.leaves(m.ceilingOf(doc))
+		h.leaves(ceiling)
 	}
 	return h
 }
@@ -142,10 +146,12 @@ func (h *Heat) cooling(thick, thin, hot float64) {
 	h.Known = true
 }
 
+const noCeiling = "no interpass ceiling is stated"
+
 // leaves takes in what the next pass has to wait for.
 func (h *Heat) leaves(c Ceiling) {
 	if !c.Known {
-		h.WhyCool = "no interpass ceiling is stated"
+		h.WhyCool = noCeiling
 		return
 	}
 	h.line.Ceiling = c.Temperature

@@ -202,8 +202,12 @@ func (z sizing) heatIs() thermal.Quantity {
 }
 
 // thinner returns the thinner stated thickness, m, or 0.
-func thinner(s *job.Seam) float64 {
-	a, b := s.BaseThickness, s.OtherThickness
+func thinner(s *job.Seam) float64 { return thinnerOf(s.BaseThickness, s.OtherThickness) }
+
+// Thinner returns the thinner of the plates whose thickness is stated, m, or 0.
+func (s *Seam) Thinner() float64 { return thinnerOf(s.BaseThickness, s.OtherThickness) }
+
+func thinnerOf(a, b float64) float64 {
 	switch {
 	case a == 0:
 		return b

@@ -77,27 +77,20 @@ func (z sizing) mostLeg(m *most) {
 		m.source = byProcedure(spec)
 		return
 	}
-	limit, name := section.MaxSinglePass, z.position.AWS
-	var leg float64
-	var source weld.Source
 	if z.job.Code == weld.AWS {
-		l, err := limit(z.settings.Process, name)
+		l, err := section.MaxSinglePass(z.settings.Process, z.position.AWS)
 		if err != nil {
 			return // said with the pass: no figure is known
 		}
-		leg, source = l.Size, l.Source
-		m.one = leg
+		m.leg, m.one, m.source = l.Size, l.Size, l.Source.String()
 	} else {
-		name = z.position.ISO
-		l, err := section.PracticalSinglePass(name)
+		l, err := section.PracticalSinglePass(z.position.ISO)
 		if err != nil {
 			return
 		}
-		leg, source = l.Value, l.Source
-		m.one = leg + justOver
+		m.leg, m.one, m.source = l.Value, l.Value+justOver, l.Source.String()
 	}
-	m.leg, m.source = leg, source.String()
-	m.why = fmt.Sprintf("in position %v one pass lays a leg of %s at most", name, z.say(asSize, leg))
+	m.why = fmt.Sprintf("in position %v one pass lays a leg of %s at most", z.position.Name(z.job.Code), z.say(asSize, m.leg))
 }
 
 // mostAreaOf takes in the metal of every row of the procedure that a pass of the
