@@ -102,7 +102,7 @@ func (d *sectionDrawing) beads() {
 
 // wires draws the wire of every pass that the run welds.
 func (d *sectionDrawing) wires() {
-	const shown, shorter = 0.30, 0.05 // of the panel's height; each of three in turn is shorter, that their numbers do not meet
+	const shown, longer = 0.18, 0.08 // of the panel's height; each of three in turn is longer, so that their numbers do not meet
 	for i := range d.seam.Section.Passes {
 		q := &d.seam.Section.Passes[i]
 		if q.Back {
@@ -114,7 +114,7 @@ func (d *sectionDrawing) wires() {
 		}
 		x, y := d.canvas.at(q.Aim)
 		sin, cos := math.Sincos(work)
-		long := (shown - shorter*float64(i%3)) * (sectionLow - sectionTop)
+		long := (shown + longer*float64(i%3)) * (sectionLow - sectionTop)
 		toX, toY := x+long*sin, y-long*cos
 		d.sheet.line("wire", x, y, toX, toY)
 		d.sheet.addf(`<circle class="run" cx="%s" cy="%s" r="3"/>`, px(x), px(y))
