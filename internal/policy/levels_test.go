@@ -15,6 +15,7 @@ var levels = map[string]int{
 	"weld":             1,
 	"geom/se3":         2,
 	"geom/mesh":        2,
+	"geom/convex":      2,
 	"robot/urdf":       2,
 	"robot/contact":    2,
 	"weld/section":     2,
@@ -37,6 +38,7 @@ var levels = map[string]int{
 	"bench/job":        5,
 	"bench/intake":     5,
 	"bench/draft":      6,
+	"bench/scene":      6,
 	"bench/plan":       6,
 	"bench/locate":     6,
 	"bench/prove":      7,
@@ -51,8 +53,10 @@ var levels = map[string]int{
 
 // sameLevel lists the only imports between packages of one level.
 var sameLevel = map[[2]string]string{
-	{"robot/urdf", "geom/se3"}: "the origins of joints and shapes are poses",
-	{"weld", "geom/r3"}:        "a weld position is read from directions",
+	{"robot/urdf", "geom/se3"}:    "the origins of joints and shapes are poses",
+	{"weld", "geom/r3"}:           "a weld position is read from directions",
+	{"geom/convex", "geom/se3"}:   "solids are held against each other at a pose",
+	{"bench/plan", "bench/scene"}: "a plan is kept clear of the job's bodies; the scene plans nothing",
 }
 
 // never lists shelves whose packages never import those of another shelf,
