@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"seamwright/unit"
-	"seamwright/weld/seam"
 	"seamwright/weld/symbol"
 )
 
@@ -16,13 +15,13 @@ type Stitches struct {
 	// Run is the length of a stitch, its spacing as pitch or clear gap, and how many
 	// there are, 0: as many as belong on the seam.
 	Run  symbol.Run
-	Ends seam.EndRule
+	Ends symbol.EndRule
 	// Offset is how far behind the seam's start the first stitch begins, in m.
 	Offset float64
 	// Staggered: the stitches of the mirror image lie between these, as Far says;
 	// otherwise opposite them.
 	Staggered bool
-	Far       seam.FarRule
+	Far       symbol.FarRule
 	At        Place
 }
 
@@ -65,13 +64,13 @@ func (d *stitchesDraft) fields(s *Seam) []field {
 				may("pitch", quantity(unit.Length, &d.pitch, stitchSpacing, "150 mm")),
 				may("gap", quantity(unit.Length, &d.gap, stitchSpacing, "90 mm")),
 				may("count", number(&d.count, span{1, mostStitches}, "9")),
-				may("ends", parsed(&st.Ends, []string{"welded", "as drawn"}, func(w string) (seam.EndRule, bool) {
-					return map[string]seam.EndRule{"as drawn": seam.PitchKept}[w], w == "welded" || w == "as drawn"
+				may("ends", parsed(&st.Ends, []string{"welded", "as drawn"}, func(w string) (symbol.EndRule, bool) {
+					return map[string]symbol.EndRule{"as drawn": symbol.PitchKept}[w], w == "welded" || w == "as drawn"
 				})),
 				may("offset", quantity(unit.Length, &st.Offset, startBy, "75 mm")),
 				may("staggered", flag(&st.Staggered)),
-				may("other_side", parsed(&st.Far, []string{"own ends", "in the gaps"}, func(w string) (seam.FarRule, bool) {
-					return map[string]seam.FarRule{"in the gaps": seam.InGaps}[w], w == "own ends" || w == "in the gaps"
+				may("other_side", parsed(&st.Far, []string{"own ends", "in the gaps"}, func(w string) (symbol.FarRule, bool) {
+					return map[string]symbol.FarRule{"in the gaps": symbol.InGaps}[w], w == "own ends" || w == "in the gaps"
 				})),
 			}, check: func(ps *Problems, n node, clean bool) {
 				if clean {

@@ -6,7 +6,6 @@ import (
 
 	"seamwright/unit"
 	"seamwright/weld"
-	"seamwright/weld/seam"
 	"seamwright/weld/symbol"
 )
 
@@ -183,7 +182,7 @@ func (d *seamDraft) calledStitches() *wrong {
 	default:
 		st.Run, st.At = run, s.Symbol.At
 		if s.Symbol.Says.System.Family() == weld.ISO {
-			st.Ends = seam.PitchKept // n x l (e) is dimensioned as it stands
+			st.Ends = symbol.PitchKept // n x l (e) is dimensioned as it stands
 		}
 		if s.Symbol.Says.Pattern == symbol.Staggered {
 			s.stagger()

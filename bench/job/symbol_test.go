@@ -76,13 +76,13 @@ func TestSymbolStitches(t *testing.T) {
 		weld, pitch       float64 // mm, on 1200 mm
 	}{
 		{"AWS by the job's code", "aws", `symbol: "5 fillet, both sides, 60-150, staggered"` + "\n    side: arrow",
-			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.Pitch}, Ends: seam.EndsWelded}, 9, 540, 142.5},
+			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.Pitch}, Ends: symbol.EndsWelded}, 9, 540, 142.5},
 		{"ISO by the job's code", "iso", `symbol: "z5 fillet, both sides, 60-150, staggered"` + "\n    side: arrow",
-			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.ClearGap}, Ends: seam.PitchKept}, 6, 360, 210},
+			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.ClearGap}, Ends: symbol.PitchKept}, 6, 360, 210},
 		{"the system named in the text counts", "iso", `symbol: "AWS: 5 both sides, 60-150, staggered"` + "\n    side: arrow",
-			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.Pitch}, Ends: seam.EndsWelded}, 9, 540, 142.5},
+			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.Pitch}, Ends: symbol.EndsWelded}, 9, 540, 142.5},
 		{"ISO with its number", "iso", `symbol: "z5 arrow side, 4 x 60 (150)"`,
-			job.Stitches{Run: symbol.Run{Length: 0.06, Elements: 4, Spacing: 0.15, SpacingIs: symbol.ClearGap}, Ends: seam.PitchKept}, 4, 240, 210},
+			job.Stitches{Run: symbol.Run{Length: 0.06, Elements: 4, Spacing: 0.15, SpacingIs: symbol.ClearGap}, Ends: symbol.PitchKept}, 4, 240, 210},
 		{"the other side begins half a pitch later", "aws", `symbol: "5 both sides, 60-150, staggered"` + "\n    side: other",
 			job.Stitches{Run: symbol.Run{Length: 0.06, Spacing: 0.15, SpacingIs: symbol.Pitch}, Offset: 0.075}, 9, 540, 142.5},
 		{"the image lies between", "aws", `symbol: "5 both sides, 60-150, staggered"` + "\n    side: both\n    mirror: {name: W1 left, at: [0 mm, 0 mm, 0 mm], normal: [0, 1, 0]}",

@@ -2,13 +2,13 @@ package job
 
 import (
 	"seamwright/unit"
-	"seamwright/weld/seam"
+	"seamwright/weld/weave"
 )
 
 // Weaving is a wished weave. The zero value wishes none; Not says that none is
 // wanted where the seam has one.
 type Weaving struct {
-	seam.Weave
+	weave.Weave
 	Not bool
 	At  Place
 }
@@ -16,7 +16,7 @@ type Weaving struct {
 // Wished reports whether a weave is wished.
 func (w Weaving) Wished() bool { return w.Frequency > 0 && !w.Not }
 
-// Ranges of sense of a weave, common practice, no source; seam.NewWeave checks
+// Ranges of sense of a weave, common practice, no source; weave.New checks
 // what goes together.
 var (
 	weaveWidth  = span{0.1 * unit.MM, 20 * unit.MM}   // m
@@ -30,7 +30,7 @@ func weaveForm(w *Weaving) either {
 	none := parsed(&w.Not, []string{"none"}, func(s string) (bool, bool) { return true, s == "none" })
 	return either{word: none, group: record{at: &w.At, allowed: "a table with shape, amplitude and frequency",
 		example: "{shape: triangle, amplitude: 2 mm, frequency: 1.2 Hz}", fields: []field{
-			need("shape", parsed(&w.Shape, []string{"triangle", "sine"}, errless(seam.ParseWeaveShape))),
+			need("shape", parsed(&w.Shape, []string{"triangle", "sine"}, errless(weave.ParseShape))),
 			need("amplitude", quantity(unit.Length, &w.Amplitude, weaveWidth, "2 mm")),
 			need("frequency", quantity(unit.Frequency, &w.Frequency, weaveRate, "1.2 Hz")),
 			may("dwell", record{example: "{left: 0.2 s, right: 0.2 s}", fields: []field{
@@ -43,7 +43,7 @@ func weaveForm(w *Weaving) either {
 			if !clean {
 				return
 			}
-			whole, err := seam.NewWeave(w.Weave)
+			whole, err := weave.New(w.Weave)
 			if err != nil {
 				ps.add(n.at, "a weave that cannot be ("+err.Error()+")", "dwells that leave time to move from edge to edge", "shorten the dwells or lower the frequency")
 				return

@@ -90,7 +90,7 @@ func (c *symbolCheck) spacing() {
 		return
 	}
 	length, number := c.digits(unit.Length, run.Length, 4), c.digits(unit.Length, run.Spacing, 4)
-	as := func(is symbol.SpacingKind, family weld.CodeFamily, ends seam.EndRule) string {
+	as := func(is symbol.SpacingKind, family weld.CodeFamily, ends symbol.EndRule) string {
 		r := symbol.Run{Length: run.Length, Spacing: run.Spacing, SpacingIs: is}
 		if is == run.SpacingIs {
 			r.Elements = run.Elements
@@ -101,7 +101,7 @@ func (c *symbolCheck) spacing() {
 		}
 		return fmt.Sprintf("%d of them, %s of weld", len(laid.Near), c.digits(unit.Length, laid.Weld(), 4))
 	}
-	pitch, gap := as(symbol.Pitch, weld.AWS, seam.EndsWelded), as(symbol.ClearGap, weld.ISO, seam.PitchKept)
+	pitch, gap := as(symbol.Pitch, weld.AWS, symbol.EndsWelded), as(symbol.ClearGap, weld.ISO, symbol.PitchKept)
 	if run.SpacingIs == symbol.Pitch {
 		c.add(finding.SymbolSpacing, "stitches of %s at a pitch of %s by %v: on one side %s; by ISO 2553 the same figures leave %s clear: %s", length, number, system, pitch, number, gap)
 		return

@@ -29,7 +29,7 @@ type Stitching struct {
 	// Pitch, in m from centre to centre, is that of the stitches, 0 for a single one;
 	// Drawn, in m too, is the document's.
 	Pitch, Drawn float64
-	Ends         seam.EndRule
+	Ends         symbol.EndRule
 	// Offset is how far behind the seam's start the first stitch begins, m; Bare is
 	// what is left bare behind the last one, m; Of is the seam's length, m.
 	Offset, Bare, Of float64

@@ -43,12 +43,12 @@ func drawStitched(t *rapid.T, outer testing.TB) stitchedSeam {
 	if rapid.Bool().Draw(t, "pitch") {
 		run.SpacingIs, run.Spacing = symbol.Pitch, run.Spacing+run.Length
 	}
-	s.doc.Stitches = job.Stitches{Run: run, Ends: rapid.SampledFrom([]seam.EndRule{seam.EndsWelded, seam.PitchKept}).Draw(t, "ends")}
+	s.doc.Stitches = job.Stitches{Run: run, Ends: rapid.SampledFrom([]symbol.EndRule{symbol.EndsWelded, symbol.PitchKept}).Draw(t, "ends")}
 	st := &s.doc.Stitches
 	if rapid.Bool().Draw(t, "mirrored") {
 		s.doc.Mirror = job.Mirror{Name: "W1 left", Normal: r3.Vec{Y: 1}}
 		st.Staggered = rapid.Bool().Draw(t, "staggered")
-		st.Far = rapid.SampledFrom([]seam.FarRule{seam.FarEnds, seam.InGaps}).Draw(t, "far")
+		st.Far = rapid.SampledFrom([]symbol.FarRule{symbol.FarEnds, symbol.InGaps}).Draw(t, "far")
 	}
 	up := seam.Towards{Dir: r3.Vec{Z: 1}}
 	switch rapid.SampledFrom([]string{"line", "round corners", "tube"}).Draw(t, "path") {
@@ -117,7 +117,7 @@ func TestStitchesCutThePath(outer *testing.T) {
 				t.Fatalf("stitches and gaps come to %.9f of %.9f", total, st.Of)
 			}
 			far := h > 0 && s.doc.Stitches.Staggered
-			if welded := s.doc.Stitches.Ends == seam.EndsWelded && !s.doc.Closed && (!far || s.doc.Stitches.Far == seam.FarEnds); welded && len(st.Stretches) > 1 && math.Abs(last-st.Of) > 1e-9 {
+			if welded := s.doc.Stitches.Ends == symbol.EndsWelded && !s.doc.Closed && (!far || s.doc.Stitches.Far == symbol.FarEnds); welded && len(st.Stretches) > 1 && math.Abs(last-st.Of) > 1e-9 {
 				t.Fatalf("the last ends at %.6f of %.6f", last, st.Of)
 			}
 			if !s.doc.Closed && math.Abs(st.Bare-(st.Of-last)) > 1e-5 {
@@ -259,7 +259,7 @@ func TestStitchesAtSharpCorners(t *testing.T) {
 	} {
 		share := seam.Share{Before: 15 / deg, Ahead: 15 * unit.MM, After: 10 / deg, Behind: 15 * unit.MM}
 		s := stitchedSeam{geometry: boxAround(t, 0, 0.2), shares: []seam.Share{share}}
-		s.doc.Stitches = job.Stitches{Run: symbol.Run{Length: row.length * unit.MM, Spacing: row.gap * unit.MM, SpacingIs: symbol.ClearGap}, Ends: seam.PitchKept}
+		s.doc.Stitches = job.Stitches{Run: symbol.Run{Length: row.length * unit.MM, Spacing: row.gap * unit.MM, SpacingIs: symbol.ClearGap}, Ends: symbol.PitchKept}
 		shapes, err := s.shapes()
 		if said := fmt.Sprint(err); err != nil && said != row.says || err == nil && row.says != "" {
 			t.Errorf("%s: got %v, want %q", row.name, err, row.says)

@@ -11,12 +11,13 @@ import (
 	"seamwright/unit"
 	"seamwright/weld/seam"
 	"seamwright/weld/section"
+	"seamwright/weld/weave"
 )
 
 // Weaving is the weave of a pass, which the controller lays over the middle line
 // that steps and trace run along, and what it asks of the arm.
 type Weaving struct {
-	seam.Weave
+	weave.Weave
 	Advance   float64 // m of seam in a cycle
 	PathRatio float64 // length of the wire's path over that of the seam, dimensionless
 	Lateral   float64 // highest speed across the seam, m/s
@@ -81,7 +82,7 @@ func (c *weaveCheck) usual() error {
 	use := seam.WeaveUse{Travel: c.pass.Size.Travel, Wire: c.pass.Size.WireDiameter, Position: c.seam.Position.Name(c.job.Code)}
 	// The bead's width is that of its metal as it lies, which the weave spreads.
 	use.Bead = max(0, c.beadWidth()-2*c.weave.Amplitude)
-	breaches, err := c.weave.Against(use)
+	breaches, err := seam.WeaveAgainst(c.weave.Weave, use)
 	if err != nil {
 		return err
 	}
@@ -160,7 +161,7 @@ var errEdge = errors.New("the arm cannot have the edge of the weave in the postu
 func (c *weaveCheck) perMetre(st *Station) (kinematics.Q, error) {
 	var out kinematics.Q
 	place := c.seam.Way.At(st.Along)
-	across := c.weave.Across(place.Frame, c.pass.Aim)
+	across := place.Frame.WeaveAcross(c.weave.Weave, c.pass.Aim)
 	n := c.plan.Cell.Chain.N()
 	for _, side := range []float64{-1, 1} {
 		pose, q := st.BaseFromTip, st.Q

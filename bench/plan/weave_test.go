@@ -56,7 +56,7 @@ func TestWeaveJointSpeed(t *testing.T) {
 		along := now * pass.Size.Travel
 		aim.Spin = spinNear(pass, along)
 		frame := s.Way.At(along).Frame
-		pose := w.Shifted(frame, aim, now).Encode(aim)
+		pose := frame.Woven(w.Weave, aim, now).Encode(aim)
 		if !p.Cell.SolveNear(pose, &q) {
 			t.Fatalf("no posture at %g s", now)
 		}

@@ -131,10 +131,10 @@ func (j symbolJoint) stitches(w symbol.Weld) []string {
 		name   string
 		family weld.CodeFamily
 		is     symbol.SpacingKind
-		ends   seam.EndRule
+		ends   symbol.EndRule
 	}{
-		{"by AWS A2.4, a pitch", weld.AWS, symbol.Pitch, seam.EndsWelded},
-		{"by ISO 2553, a clear gap", weld.ISO, symbol.ClearGap, seam.PitchKept},
+		{"by AWS A2.4, a pitch", weld.AWS, symbol.Pitch, symbol.EndsWelded},
+		{"by ISO 2553, a clear gap", weld.ISO, symbol.ClearGap, symbol.PitchKept},
 	} {
 		run := symbol.Run{Length: w.Run.Length, Spacing: w.Run.Spacing, SpacingIs: r.is}
 		if r.is == w.Run.SpacingIs {

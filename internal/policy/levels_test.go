@@ -21,6 +21,7 @@ var levels = map[string]int{
 	"weld/section":     2,
 	"weld/thermal":     2,
 	"weld/deposit":     2,
+	"weld/weave":       3,
 	"weld/distort":     2,
 	"weld/accept":      2,
 	"weld/symbol":      2,

@@ -11,7 +11,7 @@ import (
 	"seamwright/weld/symbol"
 )
 
-// The names of what is refused about stitches, restarts and weaves, beside
+// The names of what is refused about stitches and restarts, beside
 // section.ErrOutOfRange and section.ErrMixedFamilies. Ask with errors.Is; the words
 // are in section.InputError.
 var (
@@ -19,44 +19,6 @@ var (
 	ErrPitchUnderLength = errors.New("pitch under length")
 	ErrSeamTooShort     = errors.New("seam too short")
 	ErrTooFewElements   = errors.New("too few elements")
-	ErrNoTimeToMove     = errors.New("no time to move")
-)
-
-// EndRule says how stitches meet the ends of a seam. The zero value is EndsWelded.
-type EndRule uint8
-
-// The end rules.
-const (
-	// EndsWelded has a weld at either end: the pitch shrinks evenly until one
-	// fits, and is never wider than drawn. AWS A2.4 has welds at the ends unless
-	// the drawing shows otherwise (read in a commentary).
-	EndsWelded EndRule = iota
-	// PitchKept starts with a weld and keeps the pitch as drawn; what is left at
-	// the end stays bare.
-	PitchKept
-)
-
-// String returns "ends welded" or "pitch kept".
-func (e EndRule) String() string {
-	if e == PitchKept {
-		return "pitch kept"
-	}
-	return "ends welded"
-}
-
-// FarRule says how the far side of staggered stitches ends. The zero value is
-// FarEnds.
-type FarRule uint8
-
-// The rules of the far side.
-const (
-	// FarEnds applies the end rule to what is left of the seam behind the offset,
-	// so that the far side has its own last weld; the stagger then drifts along
-	// the seam where the pitch has to shrink.
-	FarEnds FarRule = iota
-	// InGaps puts one stitch into the middle of each gap of the near side: a true
-	// stagger, one stitch fewer, both ends of the far side bare.
-	InGaps
 )
 
 // StitchRequest asks for the stitches of a seam.
@@ -66,10 +28,10 @@ type StitchRequest struct {
 	Run    symbol.Run
 	Family weld.CodeFamily // of the symbol; AWS goes with a pitch, ISO with a gap
 	Length float64         // of the seam, m
-	Ends   EndRule
+	Ends   symbol.EndRule
 	// Pattern is chain or staggered for stitches on both sides; 0 for one side.
 	Pattern symbol.Pattern
-	Far     FarRule // staggered only
+	Far     symbol.FarRule // staggered only
 	// Closed says that the seam runs back into its start, as round a tube: there
 	// are no ends then, and the pitch shrinks until a whole number fits.
 	Closed bool
@@ -172,7 +134,7 @@ func stagger(s *Stitches, r StitchRequest, n int) error {
 	case r.Closed:
 		s.Far, s.FarPitch = r.laid(s.Offset, n, s.Pitch), s.Pitch
 		// The last one may run over the start of a closed seam: it is one weld.
-	case r.Far == InGaps:
+	case r.Far == symbol.InGaps:
 		s.Far, s.FarPitch = r.laid(s.Offset, n-1, s.Pitch), s.Pitch
 	default:
 		far := r
@@ -214,13 +176,13 @@ func (r StitchRequest) count(length float64, elements int) (int, float64, error)
 		return r.told(n, length, length/float64(n))
 	case elements == 1:
 		return 1, 0, nil
-	case elements > 0 && r.Ends == EndsWelded:
+	case elements > 0 && r.Ends == symbol.EndsWelded:
 		return r.told(elements, length, free/float64(elements-1))
 	case elements > 0 && float64(elements-1) > steps+fitSlack/drawn:
 		return 0, 0, refusal(ErrSeamTooShort, fmt.Sprintf("%d elements over %s", elements, millimetres(float64(elements-1)*drawn+l)), "up to the seam, "+millimetres(length), "check the number of elements and the length of the seam")
 	case elements > 0:
 		return elements, drawn, nil
-	case r.Ends == PitchKept:
+	case r.Ends == symbol.PitchKept:
 		return int(math.Floor(steps+fitSlack/drawn)) + 1, drawn, nil
 	}
 	n := int(math.Ceil(steps-fitSlack/drawn)) + 1

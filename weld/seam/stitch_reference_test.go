@@ -36,9 +36,9 @@ func stitches(t testing.TB, r seam.StitchRequest) seam.Stitches {
 // DERIVED). ISO 10 x 50 (50) is the same weld.
 func TestStitchCountReference(t *testing.T) {
 	for name, r := range map[string]seam.StitchRequest{
-		"V015 AWS 50-100":       {Run: aws(50, 100), Family: weld.AWS, Length: 1, Ends: seam.PitchKept},
-		"ISO 10 x 50 (50)":      {Run: iso(10, 50, 50), Family: weld.ISO, Length: 1, Ends: seam.PitchKept},
-		"ISO 50 (50), no count": {Run: iso(0, 50, 50), Family: weld.ISO, Length: 1, Ends: seam.PitchKept},
+		"V015 AWS 50-100":       {Run: aws(50, 100), Family: weld.AWS, Length: 1, Ends: symbol.PitchKept},
+		"ISO 10 x 50 (50)":      {Run: iso(10, 50, 50), Family: weld.ISO, Length: 1, Ends: symbol.PitchKept},
+		"ISO 50 (50), no count": {Run: iso(0, 50, 50), Family: weld.ISO, Length: 1, Ends: symbol.PitchKept},
 	} {
 		s := stitches(t, r)
 		if len(s.Near) != 10 || math.Abs(s.Weld()/millimetre-500) > 1e-9 || math.Abs(s.Pitch/millimetre-100) > 1e-9 {
@@ -90,7 +90,7 @@ func TestStitchLimitsReference(t *testing.T) {
 func TestStitchScenario(t *testing.T) {
 	r := seam.StitchRequest{Run: aws(60, 150), Family: weld.AWS, Length: 1.2, Pattern: symbol.Staggered}
 	kept := r
-	kept.Ends, kept.Pattern = seam.PitchKept, 0
+	kept.Ends, kept.Pattern = symbol.PitchKept, 0
 	s := stitches(t, kept)
 	if len(s.Near) != 8 || math.Abs(s.Near[7].To/millimetre-1110) > 1e-9 || math.Abs(s.Bare/millimetre-90) > 1e-9 {
 		t.Errorf("pitch kept: %d stitches to %g mm, %g bare; want 8 to 1110, 90", len(s.Near), s.Near[len(s.Near)-1].To/millimetre, s.Bare/millimetre)

@@ -18,7 +18,7 @@ func drawStitches(t *rapid.T) seam.StitchRequest {
 	gap := rapid.Float64Range(10, 200).Draw(t, "gap") * millimetre
 	r := seam.StitchRequest{
 		Length: rapid.Float64Range(150, 3000).Draw(t, "seam") * millimetre,
-		Ends:   rapid.SampledFrom([]seam.EndRule{seam.EndsWelded, seam.PitchKept}).Draw(t, "ends"),
+		Ends:   rapid.SampledFrom([]symbol.EndRule{symbol.EndsWelded, symbol.PitchKept}).Draw(t, "ends"),
 		Closed: rapid.Bool().Draw(t, "closed"),
 	}
 	if rapid.Bool().Draw(t, "aws") {
@@ -56,11 +56,11 @@ func TestStitchesSweep(t *testing.T) {
 			if gap := r.Length - end; gap > r.Run.Gap()+1e-6 || float64(n-1)*drawn >= r.Length {
 				t.Fatalf("gap %g mm over the start, %d stitches", gap/millimetre, n)
 			}
-		case r.Ends == seam.EndsWelded && n > 1:
+		case r.Ends == symbol.EndsWelded && n > 1:
 			if math.Abs(end-r.Length) > 1e-9 || float64(n-2)*drawn+r.Run.Length >= r.Length+1e-6 {
 				t.Fatalf("%d stitches end at %g mm", n, end/millimetre)
 			}
-		case r.Ends == seam.PitchKept:
+		case r.Ends == symbol.PitchKept:
 			if s.Bare >= drawn || math.Abs(end+s.Bare-r.Length) > 1e-6 {
 				t.Fatalf("%g mm bare", s.Bare/millimetre)
 			}
@@ -90,7 +90,7 @@ func TestFarSide(t *testing.T) {
 		if len(chain.Near) < 2 {
 			t.Skip("nothing to stagger")
 		}
-		r.Pattern, r.Far = symbol.Staggered, seam.InGaps
+		r.Pattern, r.Far = symbol.Staggered, symbol.InGaps
 		s, err := seam.NewStitches(r)
 		if err != nil || len(s.Far) != len(s.Near)-1 {
 			t.Fatalf("%d in the gaps of %d, %v", len(s.Far), len(s.Near), err)
@@ -100,7 +100,7 @@ func TestFarSide(t *testing.T) {
 				t.Fatalf("far stitch %d at %+v, gap centre %g", i+1, w, mid)
 			}
 		}
-		r.Far = seam.FarEnds
+		r.Far = symbol.FarEnds
 		s, err = seam.NewStitches(r)
 		if err != nil {
 			if errors.Is(err, seam.ErrSeamTooShort) {
@@ -112,7 +112,7 @@ func TestFarSide(t *testing.T) {
 		if math.Abs(s.Far[0].From-s.Pitch/2) > 1e-9 || last.To > r.Length+1e-6 || s.FarPitch > r.Run.Pitch()+1e-6 {
 			t.Fatalf("far side %v, pitch %g", s.Far, s.FarPitch)
 		}
-		if r.Ends == seam.EndsWelded && len(s.Far) > 1 && math.Abs(last.To-r.Length) > 1e-9 {
+		if r.Ends == symbol.EndsWelded && len(s.Far) > 1 && math.Abs(last.To-r.Length) > 1e-9 {
 			t.Fatalf("far side ends at %g mm of %g", last.To/millimetre, r.Length/millimetre)
 		}
 	})
@@ -132,7 +132,7 @@ func TestStitchesTrivial(t *testing.T) {
 	if len(told.Near) != 9 || math.Abs(told.Pitch/millimetre-142.5) > 1e-9 {
 		t.Errorf("nine elements, ends welded: %d at %g mm", len(told.Near), told.Pitch/millimetre)
 	}
-	kept := stitches(t, seam.StitchRequest{Run: iso(5, 60, 90), Family: weld.ISO, Length: 1.2, Ends: seam.PitchKept})
+	kept := stitches(t, seam.StitchRequest{Run: iso(5, 60, 90), Family: weld.ISO, Length: 1.2, Ends: symbol.PitchKept})
 	if len(kept.Near) != 5 || math.Abs(kept.Bare/millimetre-540) > 1e-9 {
 		t.Errorf("five elements, pitch kept: %d, %g mm bare", len(kept.Near), kept.Bare/millimetre)
 	}
@@ -140,7 +140,7 @@ func TestStitchesTrivial(t *testing.T) {
 	if len(round.Near) != 10 || math.Abs(round.Pitch/millimetre-95) > 1e-9 || len(round.Far) != 10 || math.Abs(round.Offset/millimetre-47.5) > 1e-9 {
 		t.Errorf("closed: %+v", round)
 	}
-	if got := seam.EndsWelded.String() + ", " + seam.PitchKept.String(); got != "ends welded, pitch kept" {
+	if got := symbol.EndsWelded.String() + ", " + symbol.PitchKept.String(); got != "ends welded, pitch kept" {
 		t.Error(got)
 	}
 }
@@ -224,7 +224,7 @@ func TestStitchRefusals(t *testing.T) {
 			"stitches: far side: seam too short: found 2 stitches of 60 mm, allowed a gap between them on 115 mm of seam; weld it through, or keep the pitch and leave the end bare"},
 		{"stitches at both ends run into each other", with(func(r *seam.StitchRequest) { r.Length = 0.1 }), seam.ErrSeamTooShort,
 			"stitches: seam too short: found 2 stitches of 60 mm, allowed a gap between them on 100 mm of seam; weld it through, or keep the pitch and leave the end bare"},
-		{"too many elements", with(func(r *seam.StitchRequest) { r.Family, r.Run, r.Ends = weld.ISO, iso(9, 60, 100), seam.PitchKept }), seam.ErrSeamTooShort,
+		{"too many elements", with(func(r *seam.StitchRequest) { r.Family, r.Run, r.Ends = weld.ISO, iso(9, 60, 100), symbol.PitchKept }), seam.ErrSeamTooShort,
 			"stitches: seam too short: found 9 elements over 1340 mm, allowed up to the seam, 1200 mm; check the number of elements and the length of the seam"},
 		{"too few elements", with(func(r *seam.StitchRequest) { r.Family, r.Run = weld.ISO, iso(6, 60, 90) }), seam.ErrTooFewElements,
 			"stitches: too few elements: found 6 elements with gaps of 168 mm, allowed gaps up to 90 mm; weld more elements, or keep the pitch and leave the end bare"},

@@ -6,6 +6,7 @@ import (
 	"seamwright/unit"
 	"seamwright/weld"
 	"seamwright/weld/section"
+	"seamwright/weld/weave"
 )
 
 // WeaveUse is what a weave is held against.
@@ -32,14 +33,14 @@ const (
 	mostAdvance = 2.0
 )
 
-// Against returns where the weave leaves what is usual: amplitude 0.5 to 3 mm,
+// WeaveAgainst returns where a weave leaves what is usual: amplitude 0.5 to 3 mm,
 // frequency 1 to 5 Hz, dwell at the edges 0.1 to 0.5 s in PF, up to 0.5 s in 3F and 3G
 // (up or down is not said), up to 0.2 s elsewhere, none in the middle, bead and weave
 // together no wider than the nozzle's bore (all from memory), and an advance per cycle
 // of about 2 wire diameters at most (common practice, no source). The procedure
 // decides: AWS D1.1 leaves the width of a weave to it for gas-metal arc (read in
 // workshop articles).
-func (w Weave) Against(u WeaveUse) ([]Breach, error) {
+func WeaveAgainst(w weave.Weave, u WeaveUse) ([]Breach, error) {
 	if u.Nozzle == 0 {
 		u.Nozzle = usualBore
 	}
