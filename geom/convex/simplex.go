@@ -1,0 +1,197 @@
+package convex
+
+import (
+	"math"
+
+	"seamwright/geom/r3"
+)
+
+// ending is why a search ended.
+type ending uint8
+
+const (
+	settled ending = iota // at the nearest points, or near enough to decide
+	parted                // by the limit or more
+	broken                // on a pose or a solid that is not finite
+)
+
+// closed is the largest share (dimensionless) of a distance between cores by
+// which the plane found may fall short of the points found. A search that
+// cannot come so near because of the rounding of coordinates ends where it
+// stops gaining.
+const closed = 1e-12
+
+// simplex is the state of one search: up to four extreme points of the set of
+// differences b - a, and the weights with which they add up to the point
+// nearest to the origin.
+type simplex struct {
+	n       int
+	w       [4]r3.Vec  // points of b - a, m
+	x       [4]r3.Vec  // their parts on a's core, m
+	l       [4]float64 // weights, dimensionless, which add up to 1
+	overlap bool       // the origin is among the differences: the cores overlap
+}
+
+// points returns the nearest points of the two cores, m in a's frame.
+func (s *simplex) points() (x, y r3.Vec) {
+	var w r3.Vec
+	for i := range s.n {
+		x = x.AddScaled(s.l[i], s.x[i])
+		w = w.AddScaled(s.l[i], s.w[i])
+	}
+	return x, x.Add(w)
+}
+
+// search finds the point of the differences of p nearest to the origin. It
+// begins with the direction axis and leaves the last one there: if settled, and
+// the cores do not overlap, the way from a's nearest point to b's. It ends early
+// when a plane shows the cores to be limit (m) apart, or points that they are
+// nearer than enough (m).
+func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
+	v, vv := *axis, math.Inf(1)
+	for {
+		x, w := p.support(v)
+		vw := v.Dot(w)
+		if vw > 0 && vw*vw >= limit*limit*v.Dot(v) {
+			*axis = v
+			return parted
+		}
+		if s.n > 0 && vv-vw <= closed*vv {
+			break
+		}
+		s.w[s.n], s.x[s.n] = w, x
+		next := s.reduce()
+		if next.n == 0 {
+			s.overlap = true
+			break
+		}
+		if !(next.vv < vv) { // rounding leaves nothing to gain
+			if next.vv != next.vv {
+				return broken
+			}
+			break
+		}
+		s.keep(&next)
+		v, vv = next.v, next.vv
+		if vv <= Touch*Touch {
+			s.overlap = true
+			break
+		}
+		if vv < enough*enough {
+			break
+		}
+	}
+	*axis = v
+	return settled
+}
+
+// nearest is the point of a simplex that is nearest to the origin: on the
+// corner, edge or face of n corners with these weights. n = 0 says that the
+// origin is inside.
+type nearest struct {
+	v  r3.Vec
+	vv float64 // v.v, m2
+	n  int
+	at [3]int
+	l  [3]float64
+}
+
+func (s *simplex) keep(k *nearest) {
+	var w, x [3]r3.Vec
+	for i := range k.n {
+		w[i], x[i] = s.w[k.at[i]], s.x[k.at[i]]
+	}
+	for i := range k.n {
+		s.w[i], s.x[i], s.l[i] = w[i], x[i], k.l[i]
+	}
+	s.n = k.n
+}
+
+// reduce returns the point nearest to the origin of the corners 0 to s.n, of
+// which the last is new. Only what has the new corner is looked at: the nearest
+// point of what was there before is farther.
+func (s *simplex) reduce() nearest {
+	switch s.n {
+	case 0:
+		return s.corner(0)
+	case 1:
+		return s.edge(1, 0)
+	case 2:
+		return s.face(2, 1, 0)
+	}
+	return s.body()
+}
+
+func (s *simplex) corner(i int) nearest {
+	v := s.w[i]
+	return nearest{v: v, vv: v.Dot(v), n: 1, at: [3]int{i}, l: [3]float64{1}}
+}
+
+func (s *simplex) edge(i, j int) nearest {
+	a, b := s.w[i], s.w[j]
+	d := b.Sub(a)
+	t, dd := -a.Dot(d), d.Dot(d)
+	switch {
+	case !(t > 0):
+		return s.corner(i)
+	case t >= dd:
+		return s.corner(j)
+	}
+	f := t / dd
+	v := a.AddScaled(f, d)
+	return nearest{v: v, vv: v.Dot(v), n: 2, at: [3]int{i, j}, l: [3]float64{1 - f, f}}
+}
+
+func (s *simplex) face(i, j, k int) nearest {
+	a, b, c := s.w[i], s.w[j], s.w[k]
+	ab, ac := b.Sub(a), c.Sub(a)
+	n := ab.Cross(ac)
+	nn := n.Dot(n)
+	if nn > 0 {
+		f := ac.Cross(a).Dot(n) / nn
+		g := a.Cross(ab).Dot(n) / nn
+		if f > 0 && g > 0 && f+g < 1 {
+			v := n.Scale(a.Dot(n) / nn)
+			return nearest{v: v, vv: v.Dot(v), n: 3, at: [3]int{i, j, k}, l: [3]float64{1 - f - g, f, g}}
+		}
+	}
+	one, two := s.edge(i, j), s.edge(i, k)
+	if two.vv < one.vv {
+		return two
+	}
+	return one
+}
+
+// body is reduce for four corners.
+func (s *simplex) body() nearest {
+	a := s.w[3]
+	ab, ac, ad := s.w[0].Sub(a), s.w[1].Sub(a), s.w[2].Sub(a)
+	nb, nc, nd := ac.Cross(ad), ad.Cross(ab), ab.Cross(ac) // of the faces opposite b, c, d
+	det := nb.Dot(ab)
+	f, g, h := -nb.Dot(a)/det, -nc.Dot(a)/det, -nd.Dot(a)/det
+	if f > 0 && g > 0 && h > 0 && f+g+h < 1 {
+		// Points of both cores, if rounding has not spoilt the weights.
+		r := a.AddScaled(f, ab).AddScaled(g, ac).AddScaled(h, ad)
+		if r.Dot(r) <= Touch*Touch {
+			s.l = [4]float64{f, g, h, 1 - f - g - h}
+			s.n = 4
+			return nearest{}
+		}
+		f, g, h = 0, 0, 0
+	}
+	best := nearest{vv: math.Inf(1), n: 1}
+	if !(f > 0) {
+		best = s.face(3, 1, 2)
+	}
+	if !(g > 0) {
+		if k := s.face(3, 2, 0); k.vv < best.vv {
+			best = k
+		}
+	}
+	if !(h > 0) {
+		if k := s.face(3, 0, 1); k.vv < best.vv {
+			best = k
+		}
+	}
+	return best
+}
