@@ -1,0 +1,99 @@
+package collision
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
+)
+
+// LinkNamed returns the index of a link in the list that the chain's Links
+// returns, for Body.Link.
+func LinkNamed(c *kinematics.Chain, name string) (int, error) {
+	for i, l := range c.Links(&kinematics.Q{}, nil) {
+		if l.Link == name {
+			return i, nil
+		}
+	}
+	return 0, fmt.Errorf("found no link %q beside or behind the chain's base link; allowed: a link that the chain's joints carry; correct the name", name)
+}
+
+// frames are a chain's rigid groups of links: group 0 is fixed to the base, and
+// joint j moves group j+1 on group j, about or along the z axis of the frame of
+// group j+1.
+type frames struct {
+	n       int
+	steps   [kinematics.MaxJoints]se3.Pose // group j from group j+1 with the joint at zero
+	sliding [kinematics.MaxJoints]bool
+	lower   [kinematics.MaxJoints]float64 // rad or m
+	upper   [kinematics.MaxJoints]float64
+}
+
+// newFrames reads a chain's joints off its Jacobian with every joint at zero.
+func newFrames(c *kinematics.Chain) frames {
+	f := frames{n: c.N()}
+	var flange se3.Pose
+	var jac kinematics.Jacobian
+	c.Jacobian(&kinematics.Q{}, &flange, &jac)
+	before := se3.Identity()
+	for j := range f.n {
+		joint := c.Joint(j)
+		f.lower[j], f.upper[j] = joint.Lower, joint.Upper
+		v := r3.Vec{X: jac[0][j], Y: jac[1][j], Z: jac[2][j]}
+		w := r3.Vec{X: jac[3][j], Y: jac[4][j], Z: jac[5][j]}
+		axis, at := w, flange.P
+		if joint.Kind == kinematics.Prismatic {
+			f.sliding[j], axis = true, v
+		} else {
+			at = at.Sub(v.Cross(w)) // the lever from the axis to the flange, square to it
+		}
+		x := axis.Orthogonal()
+		here := se3.Pose{R: se3.RotColumns(x, axis.Cross(x), axis), P: at}
+		f.steps[j] = before.Inv().Mul(here)
+		before = here
+	}
+	return f
+}
+
+// place writes the poses of the groups in the base at joint values q, rad or m.
+func (f *frames) place(q *kinematics.Q, groups *[kinematics.MaxJoints + 1]se3.Pose) {
+	at := se3.Identity()
+	groups[0] = at
+	for j := range f.n {
+		at = at.Mul(f.steps[j])
+		if f.sliding[j] {
+			at.P = at.P.AddScaled(q[j], at.R.Z())
+		} else {
+			s, c := math.Sincos(q[j])
+			r := &at.R
+			r[0], r[1] = c*r[0]+s*r[1], c*r[1]-s*r[0]
+			r[3], r[4] = c*r[3]+s*r[4], c*r[4]-s*r[3]
+			r[6], r[7] = c*r[6]+s*r[7], c*r[7]-s*r[6]
+		}
+		groups[j+1] = at
+	}
+}
+
+// groupsOfLinks returns the group of each link of the chain's list and its pose
+// in that group: the number of the last joint that moves it, counted from 1.
+func groupsOfLinks(c *kinematics.Chain, f *frames) (group []int, groupFromLink []se3.Pose) {
+	var zero [kinematics.MaxJoints + 1]se3.Pose
+	f.place(&kinematics.Q{}, &zero)
+	still := c.Links(&kinematics.Q{}, nil)
+	group, groupFromLink = make([]int, len(still)), make([]se3.Pose, len(still))
+	for j := range f.n {
+		var q kinematics.Q
+		q[j] = 0.5 // far from the rounding of a link that stands still
+		for i, l := range c.Links(&q, nil) {
+			if d := l.BaseFromLink.Minus(still[i].BaseFromLink); d.Linear.Norm()+d.Angular.Norm() > 0.1 {
+				group[i] = j + 1
+			}
+		}
+	}
+	for i, l := range still {
+		groupFromLink[i] = zero[group[i]].Inv().Mul(l.BaseFromLink)
+	}
+	return group, groupFromLink
+}

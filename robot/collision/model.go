@@ -1,0 +1,169 @@
+package collision
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"seamwright/geom/bvh"
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/robot/kinematics"
+)
+
+// Model is a chain, the bodies on its links, and the pairs of bodies that are
+// looked at. Use NewModel.
+type Model struct {
+	frames   frames
+	bodies   []Body
+	placed   []placed
+	pairs    []Pair
+	pairings []pairing
+}
+
+// placed is a body in its group of links.
+type placed struct {
+	group         int
+	groupFromBody se3.Pose
+	hull          *hull
+}
+
+// pairing is what the queries need of a pair.
+type pairing struct {
+	a, b  int
+	radii float64 // of both balls together, m
+}
+
+// Scratch holds what queries remember: the poses of the last posture and the
+// nearest triangles of each pair, where the next search starts. One Scratch
+// serves one goroutine and the model that made it.
+type Scratch struct {
+	groups  [kinematics.MaxJoints + 1]se3.Pose
+	poses   []se3.Pose // base from body
+	centres []r3.Vec   // of the bodies' balls, in the base, m
+	warm    []bvh.Pair // by pair
+}
+
+// NewModel returns the model of bodies on a chain's links. The choices list
+// every pair of bodies in the order of Pair.A and then Pair.B, with the reason
+// why it is looked at or left out; those kept, in this order, are the model's
+// Pairs. The slice of bodies is not kept. It refuses an unnamed body or a name
+// given twice, a link outside the chain's list, a body without a shape or with
+// a pose that is not finite, and options that name unknown bodies.
+func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Model, []Choice, error) {
+	if chain == nil {
+		return nil, nil, errors.New("found no chain; allowed: the chain from base to flange; give it")
+	}
+	if choose.Samples < 0 {
+		return nil, nil, fmt.Errorf("found %d sampled postures; allowed: 0 for %d, or more; correct the number", choose.Samples, defaultSamples)
+	}
+	m := &Model{frames: newFrames(chain), bodies: append([]Body(nil), bodies...)}
+	group, groupFromLink := groupsOfLinks(chain, &m.frames)
+	names := map[string]int{}
+	for i := range m.bodies {
+		b := &m.bodies[i]
+		if err := checkBody(b, len(group)); err != nil {
+			return nil, nil, fmt.Errorf("body %d %q: %w", i, b.Name, err)
+		}
+		if before, twice := names[b.Name]; twice {
+			return nil, nil, fmt.Errorf("body %d %q: found the name of body %d; allowed: a name of its own; rename one", i, b.Name, before)
+		}
+		names[b.Name] = i
+		m.placed = append(m.placed, placed{group[b.Link], groupFromLink[b.Link].Mul(b.LinkFromBody), &b.Shape.hull})
+	}
+	choices, err := m.choose(choose)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, c := range choices {
+		if c.Reason.Kept() {
+			m.pairs = append(m.pairs, c.Pair)
+			m.pairings = append(m.pairings, newPairing(m, c.Pair))
+		}
+	}
+	return m, choices, nil
+}
+
+func checkBody(b *Body, links int) error {
+	p := b.LinkFromBody
+	sum := p.P.X + p.P.Y + p.P.Z
+	for _, x := range p.R {
+		sum += x
+	}
+	d := p.R.Mul(p.R.T())
+	switch {
+	case b.Name == "":
+		return errors.New("found no name; allowed: any words; name it")
+	case b.Link < 0 || b.Link >= links:
+		return fmt.Errorf("found link %d; allowed: 0 to %d, the chain's links; correct it", b.Link, links-1)
+	case !b.Shape.known():
+		return errors.New("found no shape; allowed: a shape of a mesh or a solid; give one")
+	case math.IsNaN(sum) || math.IsInf(sum, 0):
+		return errors.New("found a pose that is not finite; allowed: numbers; correct it")
+	case math.Abs(d[0]-1)+math.Abs(d[4]-1)+math.Abs(d[8]-1)+math.Abs(d[1])+math.Abs(d[2])+math.Abs(d[5]) > 1e-9:
+		return errors.New("found an orientation that is no rotation; allowed: three unit axes square to each other; correct it")
+	}
+	return nil
+}
+
+func newPairing(m *Model, p Pair) pairing {
+	a, b := &m.bodies[p.A], &m.bodies[p.B]
+	return pairing{a: p.A, b: p.B, radii: a.Shape.hull.radius + b.Shape.hull.radius}
+}
+
+// Scratch returns what one goroutine needs to ask the model.
+func (m *Model) Scratch() *Scratch {
+	s := &Scratch{
+		poses:   make([]se3.Pose, len(m.bodies)),
+		centres: make([]r3.Vec, len(m.bodies)),
+		warm:    make([]bvh.Pair, len(m.pairs)),
+	}
+	m.Forget(s)
+	return s
+}
+
+// Forget makes a Scratch as good as new, so that what is asked next does not
+// depend, not even in its rounding, on what was asked before.
+func (m *Model) Forget(s *Scratch) {
+	for i := range s.warm {
+		s.warm[i] = bvh.NoPair()
+	}
+}
+
+// Bodies returns the model's bodies, in the order in which they were given. The
+// slice is the model's: do not write to it.
+func (m *Model) Bodies() []Body { return m.bodies }
+
+// Pairs returns the pairs that are looked at, in the order of a Regime. The
+// slice is the model's: do not write to it.
+func (m *Model) Pairs() []Pair { return m.pairs }
+
+// Poses appends to dst the pose in the base of each body at joint values q
+// (rad or m), in the order of Bodies, and returns the longer slice.
+func (m *Model) Poses(q *kinematics.Q, dst []se3.Pose) []se3.Pose {
+	var groups [kinematics.MaxJoints + 1]se3.Pose
+	m.frames.place(q, &groups)
+	for i := range m.placed {
+		dst = append(dst, groups[m.placed[i].group].Mul(m.placed[i].groupFromBody))
+	}
+	return dst
+}
+
+// place puts every body where it is at joint values q, rad or m.
+func (m *Model) place(s *Scratch, q *kinematics.Q) {
+	m.frames.place(q, &s.groups)
+	for i := range m.placed {
+		p := &m.placed[i]
+		s.poses[i] = s.groups[p.group].Mul(p.groupFromBody)
+		s.centres[i] = s.poses[i].Apply(p.hull.mid)
+	}
+}
+
+// span returns the limits of joint j, rad or m, half a turn either way where it
+// turns without end.
+func (f *frames) span(j int) (lower, upper float64) {
+	if math.IsInf(f.lower[j], 0) || math.IsInf(f.upper[j], 0) {
+		return -math.Pi, math.Pi
+	}
+	return f.lower[j], f.upper[j]
+}
