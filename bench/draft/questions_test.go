@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -284,7 +285,7 @@ func TestLike(t *testing.T) {
 	}
 	same := j.Torch
 	same.At = old.Torch.At
-	if same != old.Torch || j.Cell.WorldFromBase != old.Cell.WorldFromBase || j.Cell.WorldFromPart != old.Cell.WorldFromPart || j.Code != old.Code {
+	if !reflect.DeepEqual(same, old.Torch) || j.Cell.WorldFromBase != old.Cell.WorldFromBase || j.Cell.WorldFromPart != old.Cell.WorldFromPart || j.Code != old.Code {
 		t.Errorf("torch %+v, cell %+v", j.Torch, j.Cell)
 	}
 	for _, want := range []string{"# arm: as in ../keel/job.yaml.\narm:\n  urdf: arm.urdf\n", "# The floor falls to the slip: a level on the cart's plate reads 0.6 deg."} {

@@ -16,6 +16,7 @@ type armDraft struct {
 	signs                    []float64
 	cableTurn                float64 // rad
 	read                     node
+	packages                 []packageDraft
 }
 
 func (d *armDraft) form(a *Arm) record {
@@ -31,6 +32,8 @@ func (d *armDraft) form(a *Arm) record {
 		may("limit_margin", quantity(unit.Angle, &a.LimitMargin, margin, "5 deg")),
 		may("wrist_margin", quantity(unit.Angle, &a.WristMargin, margin, "10 deg")),
 		may("payload", quantity(unit.Mass, &a.Payload, payload, "8 kg")),
+		may("shapes", oneOf(&a.Shapes, ShapesCollision, ShapesVisual, ShapesNone)),
+		may("packages", manyOf(&d.packages, 1, maxPackages, "packages", (*packageDraft).form)),
 		may("hand_guiding", oneOrMany[string]{manyOf(&a.HandGuiding, 1, maxNotes, "notes, one a line", noteForm)}),
 	}, check: func(_ *Problems, n node, _ bool) { d.read = n }}
 }

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -29,12 +30,14 @@ func Decode(file string, files Files) (*Job, error) {
 	ps := &Problems{}
 	d := newDraft(file)
 	document := Place{File: file}
-	data, ok := read(ps, files, filepath.Base(file), document, maxYAMLBytes)
+	opened := &ledger{files: files}
+	data, ok := read(ps, opened, filepath.Base(file), document, maxYAMLBytes)
 	if ok {
 		if root, ok := readTree(file, data, ps); ok {
 			d.form().read(ps, root)
-			d.readFiles(ps, files)
+			d.readFiles(ps, opened)
 			d.resolve(ps)
+			d.job.Inputs = opened.read
 		}
 	}
 	if err := ps.err(); err != nil {
@@ -96,6 +99,7 @@ func (d *draft) readFiles(ps *Problems, files Files) {
 			d.job.Arm.Robot = r
 		}
 	}
+	d.readMeshes(ps, files)
 }
 
 // readFile reads a part of the document from its own file.
@@ -117,11 +121,14 @@ func openURDF(files Files, name string) (*urdf.Robot, error) {
 	if err != nil {
 		return nil, err
 	}
-	robot, err := urdf.Parse(io.LimitReader(r, maxURDFBytes), name)
+	data, err := io.ReadAll(io.LimitReader(r, maxURDFBytes))
 	if closing := r.Close(); err == nil {
 		err = closing
 	}
-	return robot, err
+	if err != nil {
+		return nil, err
+	}
+	return urdf.Parse(bytes.NewReader(data), name)
 }
 
 // urdfProblems passes on what is wrong with the arm's file.
@@ -161,6 +168,9 @@ func (d *draft) resolve(ps *Problems) {
 	plates, tubes := d.members.names(ps)
 	baseFromMembers := d.members.baseFrom(ps, c, j.Cell)
 	d.members.resolve(baseFromMembers, j)
+	d.torch.resolve(ps, j)
+	d.shapes.resolve(ps, c, j)
+	d.clear.resolve(ps, j)
 	seen := map[string]Place{}
 	for i := range d.seams {
 		s := &d.seams[i]

@@ -28,7 +28,25 @@ const (
 	DefaultOut = 60 * unit.MM
 	// DefaultTolerance is how far work and travel may be off as taught, rad.
 	DefaultTolerance = 5 * unit.Deg
+	// DefaultNozzleLength, DefaultNeckDiameter and DefaultBodyDiameter are the
+	// torch's where they are not measured, m: what usual gas-cooled torches for an
+	// arm do not exceed by much. The neck is never taken as thinner than the
+	// nozzle.
+	DefaultNozzleLength = 70 * unit.MM
+	DefaultNeckDiameter = 26 * unit.MM
+	DefaultBodyDiameter = 60 * unit.MM
 )
+
+// DefaultClearance returns the distances, m, that hold where a document says
+// none. Nozzle to plate while welding 3 mm, torch in air moves 20 mm and arm to
+// anything 50 mm are common practice, no source. So are the others, which this
+// project chose: 5 mm for neck and body of the torch while welding, which bend
+// where the nozzle can be changed, 5 mm beyond the space that the cable is said
+// to take, and 5 mm from the arm to itself, for links that lie beside each other
+// by design.
+func DefaultClearance() Clearance {
+	return Clearance{Nozzle: 3 * unit.MM, Torch: 5 * unit.MM, Air: 20 * unit.MM, Cable: 5 * unit.MM, Arm: 50 * unit.MM, Self: 5 * unit.MM}
+}
 
 // Ranges of sense: wide enough for any shop, narrow enough to catch a lost
 // decimal point, a wrong unit or a swapped field. Common practice, no source.
@@ -74,4 +92,13 @@ var (
 	aimOffset    = span{-50 * unit.MM, 50 * unit.MM}         // m
 	tolerance    = span{0.1 * unit.Deg, 45 * unit.Deg}       // rad
 	blendRadius  = span{0, 1}                                // m
+
+	nozzleLength  = span{5 * unit.MM, 200 * unit.MM}   // m
+	taperOver     = span{1 * unit.MM, 100 * unit.MM}   // m
+	neckDiameter  = span{5 * unit.MM, 80 * unit.MM}    // m
+	bodyDiameter  = span{10 * unit.MM, 200 * unit.MM}  // m
+	cableDiameter = span{5 * unit.MM, 150 * unit.MM}   // m
+	cablePlay     = span{0, 500 * unit.MM}             // m
+	shapeSize     = span{1 * unit.MM, 20}              // m
+	apart         = span{0.5 * unit.MM, 500 * unit.MM} // m: 0 would let things touch
 )

@@ -1,8 +1,6 @@
 package job
 
 import (
-	"slices"
-
 	"seamwright/geom/se3"
 	"seamwright/unit"
 	"seamwright/weld"
@@ -24,6 +22,9 @@ type draft struct {
 	sets     []settingsDraft
 	seams    []seamDraft
 	dist     distortionDraft
+	torch    torchDraft
+	shapes   shapesDraft
+	clear    clearanceDraft
 	order    []ref // of welding, by name
 	orderAt  Place
 }
@@ -51,7 +52,8 @@ func newDraft(file string) *draft {
 		Cell:  Cell{WorldFromBase: se3.Identity(), WorldFromPart: se3.Identity()},
 		Air: Air{TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
 			TipAcceleration: DefaultTipAcceleration, Out: DefaultOut},
-		Heat: Heat{Ambient: DefaultAmbient},
+		Heat:      Heat{Ambient: DefaultAmbient},
+		Clearance: DefaultClearance(),
 	}
 	s := &d.defaults.seam
 	s.Aim = Aim{Spin: SpinTaught, Tolerance: DefaultTolerance}
@@ -72,11 +74,13 @@ func (d *draft) form() record {
 		may("revision", text(&j.Revision, "A")),
 		need("code", codeForm(&j.Code)),
 		need("arm", d.arm.form(&j.Arm)),
-		need("torch", torchForm(&j.Torch)),
+		need("torch", d.torch.form(&j.Torch)),
 		may("cell", cellForm(&j.Cell)),
 		may("air", airForm(&j.Air)),
 		need("points", d.points.form()),
 		may("members", d.members.form()),
+		may("shapes", d.shapes.form()),
+		may("clearance", d.clear.form(&j.Clearance)),
 		need("home", named(&d.home, "home")),
 		need("settings", d.settings.form("settings.yaml", "sets", sets, record{fields: []field{need("sets", sets)}})),
 		may("procedure", d.papers.one.table()),
@@ -116,59 +120,6 @@ func versionOne() single {
 		}
 		return nil
 	}}
-}
-
-func torchForm(t *Torch) record {
-	var shift []float64
-	measures := []field{
-		need("body", quantity(unit.Length, &t.Body, bodyLength, "210 mm")),
-		need("neck", quantity(unit.Length, &t.Neck, neckLength, "120 mm")),
-		need("neck_angle", quantity(unit.Angle, &t.NeckAngle, neckAngle, "35 deg")),
-		may("turn", quantity(unit.Angle, &t.Turn, wholeTurn, "0 deg")),
-		may("sideways", lengths(&shift, 2, sideways)),
-	}
-	r := record{at: &t.At}
-	for _, f := range measures {
-		r.fields = append(r.fields, may(f.name, f.form)) // needed or not allowed: the check says
-	}
-	r.fields = append(r.fields,
-		may("flange_from_tip", poseForm(&t.FlangeFromTip)),
-		need("nozzle", quantity(unit.Length, &t.NozzleDiameter, nozzle, "22 mm")),
-		need("tip_recess", quantity(unit.Length, &t.TipRecess, tipRecess, "2 mm")),
-		need("stick_out", quantity(unit.Length, &t.StickOut, stickOut, "13 mm")),
-		may("wire", quantity(unit.Length, &t.WireDiameter, wireDiameter, "1.0 mm")),
-		may("mass", quantity(unit.Mass, &t.Mass, torchMass, "2.4 kg")))
-	r.check = func(ps *Problems, n node, clean bool) {
-		copy(t.Sideways[:], shift)
-		t.Measured = !n.has("flange_from_tip")
-		measuredOrTyped(ps, n, measures)
-		if recess, _ := n.get("tip_recess"); clean && n.has("tip_recess") && t.ContactTipDistance() <= 0 {
-			ps.add(recess.at, recess.found()+", which leaves no distance from contact tip to wire end",
-				"recess and stick-out together over 0 mm", "check the sign: a tip inside the nozzle is positive")
-		}
-	}
-	return r
-}
-
-// measuredOrTyped checks that a torch has all of its measurements or, beside
-// the pose of its tip, none.
-func measuredOrTyped(ps *Problems, n node, measures []field) {
-	typed := n.means("flange_from_tip")
-	if !typed && !slices.ContainsFunc(measures, func(f field) bool { return n.means(f.name) }) {
-		ps.add(n.at, "neither the torch's measurements nor the pose of its tip", "body, neck and neck_angle, or flange_from_tip",
-			"add the one that you have: body: 210 mm, neck: 120 mm and neck_angle: 35 deg, or flange_from_tip")
-		return
-	}
-	for _, f := range measures {
-		v, given := n.get(f.name)
-		switch {
-		case !typed && f.need && !n.means(f.name):
-			lacks(ps, n, f)
-		case typed && given:
-			ps.add(v.at, v.found()+" beside flange_from_tip", "the measurements of the torch or the pose of its tip",
-				"delete "+f.name+" or flange_from_tip")
-		}
-	}
 }
 
 // lengths is the form of a list of so many lengths.

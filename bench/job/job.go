@@ -48,6 +48,10 @@ type Job struct {
 	// Plates and Tubes are the members typed from the drawing's sizes.
 	Plates []TypedPlate
 	Tubes  []TypedTube
+	// Shapes are the bodies of part and fixtures that are told for clearance; typed
+	// plates and tubes are bodies of the part besides.
+	Shapes    []Shape
+	Clearance Clearance
 
 	// Settings are the settings sets. ContactDistance is what a set was made with,
 	// 0: not said; the torch's own distance is planned.
@@ -67,6 +71,9 @@ type Job struct {
 	Material   Material
 	Heat       Heat
 	Distortion Distortion
+
+	// Inputs are the files that the job was made from, the document first.
+	Inputs []Input
 }
 
 // Place is where a value stands: a file as named in the document or on the
@@ -101,6 +108,12 @@ type Arm struct {
 	LimitMargin, WristMargin float64
 	// Payload is what the arm may carry by its maker's word, kg, 0: not said.
 	Payload float64
+	// Shapes says which of the file's shapes are the arm's body, and Packages where
+	// the folders lie that its meshes name. Meshes holds the files of these shapes,
+	// by urdf.Mesh.File.
+	Shapes   ArmShapes
+	Packages []Package
+	Meshes   map[string]MeshFile
 	// HandGuiding are notes for who guides the arm by hand, passed on as written.
 	HandGuiding []string
 	At          Place
@@ -136,6 +149,18 @@ type Torch struct {
 	// tip sits inside the nozzle (negative: sticks out); StickOut the length
 	// from the nozzle end to the wire end.
 	NozzleDiameter, TipRecess, StickOut float64
+	// TaperEnd is the nozzle's outside diameter at its end where it narrows over
+	// its last TaperOver, both 0 where it does not; NozzleLength its length.
+	TaperEnd, TaperOver, NozzleLength float64
+	// NeckDiameter and BodyDiameter are outside diameters; 0 where Shape stands for
+	// them. Assumed names the fields that the document leaves out and that have a
+	// default here.
+	NeckDiameter, BodyDiameter float64
+	Assumed                    []string
+	// Shape is the torch as drawn, nil: its measurements are its shape.
+	Shape *TorchShape
+	// Cable is the space that the cable may take; nil: not said.
+	Cable []CablePiece
 	// WireDiameter is the wire that the tool point was found with, 0: not said.
 	WireDiameter float64
 	// Mass is that of torch, cable and bracket on the flange, kg, 0: not said.

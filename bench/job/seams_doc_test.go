@@ -64,7 +64,7 @@ func TestSeamsPageIsReadable(t *testing.T) {
 // that the schema has.
 func TestPagesNameEveryField(t *testing.T) {
 	var pages strings.Builder
-	for _, file := range []string{"../../docs/schema/job.md", "../../docs/seams.md", "../../docs/procedures.md", "../../docs/heat.md"} {
+	for _, file := range []string{"../../docs/schema/job.md", "../../docs/seams.md", "../../docs/procedures.md", "../../docs/heat.md", "../../docs/clearance.md"} {
 		page, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
