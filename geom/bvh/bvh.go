@@ -47,6 +47,7 @@ type Tree struct {
 	given   []int32    // given[slot] is the index in the caller's slice
 	slot    []int32    // the inverse of given
 	samples []sample   // corners spread over the mesh, where a search may start
+	shut    shut       // whether it is closed
 }
 
 // node is a box: centre and half sizes, relative to the tree's mid, in single

@@ -40,7 +40,31 @@ func (t *Tree) NearestUnder(c Capsule, limit float64) (spot Spot, near bool) {
 		return Spot{Distance: limit, Triangle: -1}, false
 	}
 	s := newSearch(t, c.P, c.Q, limit+c.Radius)
-	for top := 1; top > 0 && s.best > c.Radius; {
+	s.run(c.Radius)
+	if s.spot.Triangle < 0 {
+		return Spot{Distance: limit, Triangle: -1}, false
+	}
+	s.spot.Distance = s.best - c.Radius
+	if !(s.spot.Distance > Touch) {
+		s.spot.Distance = 0
+	}
+	s.spot.Triangle = t.given[s.spot.Triangle]
+	return s.spot, true
+}
+
+// clearsCapsule reports whether a capsule is margin (m) or more away. It stops
+// at the first triangle that is nearer.
+func (t *Tree) clearsCapsule(c Capsule, margin float64) bool {
+	s := newSearch(t, c.P, c.Q, margin+c.Radius)
+	s.run(math.Nextafter(margin+c.Radius, 0))
+	return s.spot.Triangle < 0
+}
+
+// run looks at all triangles that may be nearer to the segment than the best
+// one, until one is found as near as enough, m.
+func (s *search) run(enough float64) {
+	t := s.tree
+	for top := 1; top > 0 && s.best > enough; {
 		top--
 		if s.stack[top].away >= s.best {
 			continue
@@ -58,15 +82,6 @@ func (t *Tree) NearestUnder(c Capsule, limit float64) (spot Spot, near bool) {
 		s.stack[top], s.stack[top+1] = far, close
 		top += 2
 	}
-	if s.spot.Triangle < 0 {
-		return Spot{Distance: limit, Triangle: -1}, false
-	}
-	s.spot.Distance = s.best - c.Radius
-	if !(s.spot.Distance > Touch) {
-		s.spot.Distance = 0
-	}
-	s.spot.Triangle = t.given[s.spot.Triangle]
-	return s.spot, true
 }
 
 // turn is a node still to be looked at, and how far it is away at least, m.

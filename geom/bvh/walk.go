@@ -50,7 +50,20 @@ func pos(x float32) float32 {
 
 // start prepares a query for distances under limit, m.
 func (w *walk) start(a, b *Tree, aFromB se3.Pose, limit float64) {
-	w.a, w.b, w.pose = a, b, aFromB
+	w.b = b
+	w.place(a, aFromB, ball{b.mid, b.size}, limit)
+}
+
+// ball is a middle (m) and a radius (m).
+type ball struct {
+	mid  r3.Vec
+	size float64
+}
+
+// place prepares a query for distances under limit, m, between a and what lies
+// in the ball b of another frame.
+func (w *walk) place(a *Tree, aFromB se3.Pose, b ball, limit float64) {
+	w.a, w.pose = a, aFromB
 	r := &aFromB.R
 	t := aFromB.Apply(b.mid).Sub(a.mid)
 	w.r00, w.r01, w.r02 = float32(r[0]), float32(r[1]), float32(r[2])
