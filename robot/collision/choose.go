@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 
+	"seamwright/geom/r3"
 	"seamwright/robot/kinematics"
 )
 
@@ -157,7 +158,8 @@ func (m *Model) touchAlways(s *Scratch, p Pair, postures []kinematics.Q) bool {
 	k := newPairing(m, p)
 	for i := range postures {
 		m.place(s, &postures[i])
-		if m.clears(s, &k, 0) {
+		var axis r3.Vec
+		if m.apart(s, &k, blur) >= blur || m.clears(s, &k, 0, &axis) {
 			return false
 		}
 	}

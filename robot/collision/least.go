@@ -35,54 +35,96 @@ func (n Near) Slack() float64 { return n.Distance - n.Wanted }
 // all.
 func (n Near) Clear() bool { return n.Distance > 0 && n.Distance >= n.Wanted }
 
+// candidate is a pair that may be the nearest, and its slack at least, m.
+type candidate struct {
+	pair  int
+	slack float64
+}
+
 // Least returns the pair of least slack at joint values q (rad or m), if its
 // slack is under limit, m. Otherwise near is false and every pair has at least
-// limit more than is wanted. It panics where the regime has not one number for
-// each pair.
+// limit more than is wanted. Where several pairs have the same slack it is one
+// of them. With values that are not finite the distance is NaN. It panics where
+// the regime has not one number for each pair.
 func (m *Model) Least(s *Scratch, q *kinematics.Q, r Regime, limit float64) (least Near, near bool) {
+	m.mustFit(r)
 	m.place(s, q)
-	_ = r[:len(m.pairings)]
-	least, best := Near{Pair: -1}, limit
+	return m.least(s, r, limit)
+}
+
+// least is Least where the bodies are placed.
+func (m *Model) least(s *Scratch, r Regime, limit float64) (Near, bool) {
+	least := Near{Pair: -1}
+	if i := s.last; i >= 0 && r[i] >= 0 {
+		least, limit = m.lesser(s, i, r, least, limit)
+	}
+	s.list = s.list[:0]
 	for i := range m.pairings {
-		if r[i] < 0 {
+		if r[i] < 0 || i == s.last {
 			continue
 		}
-		if n, near := m.gap(s, i, best+r[i]); near {
-			n.Wanted = r[i]
-			least, best = n, n.Slack()
+		enough := limit + r[i]
+		if d := m.apart(s, &m.pairings[i], enough); !(d >= enough) {
+			s.list = append(s.list, candidate{i, d - r[i]})
 		}
 	}
+	for len(s.list) > 0 {
+		next := 0
+		for i := range s.list {
+			if s.list[i].slack < s.list[next].slack {
+				next = i
+			}
+		}
+		c := s.list[next]
+		if c.slack >= limit {
+			break
+		}
+		s.list[next] = s.list[len(s.list)-1]
+		s.list = s.list[:len(s.list)-1]
+		least, limit = m.lesser(s, c.pair, r, least, limit)
+	}
+	s.last = least.Pair
 	return least, least.Pair >= 0
+}
+
+// lesser returns the place where pair i is nearest and its slack if that is
+// under limit, m, and otherwise what it was given.
+func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64) (Near, float64) {
+	near, found := m.gap(s, i, limit+r[i])
+	if near.Wanted = r[i]; found || math.IsNaN(near.Distance) {
+		return near, near.Slack()
+	}
+	return least, limit
 }
 
 // Clear reports whether at joint values q (rad or m) every pair is apart by
 // what the regime wants, and apart at all. Values that are not finite are not
 // clear. It panics where the regime has not one number for each pair.
 func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
+	m.mustFit(r)
 	m.place(s, q)
-	for i := range m.pairings {
-		if k := &m.pairings[i]; r[i] >= 0 && !m.clears(s, k, r[i]) {
+	if i := s.hit; i >= 0 && r[i] >= 0 && !m.pairClear(s, i, r[i]) {
+		return false
+	}
+	for _, i := range m.order {
+		if r[i] >= 0 && !m.pairClear(s, i, r[i]) {
+			s.hit = i
 			return false
 		}
 	}
 	return true
 }
 
-// gap returns the place where pair i is nearest if it is nearer than limit, m.
-func (m *Model) gap(s *Scratch, i int, limit float64) (Near, bool) {
+// pairClear reports whether pair i is apart by wanted, m, and apart at all.
+func (m *Model) pairClear(s *Scratch, i int, wanted float64) bool {
 	k := &m.pairings[i]
-	pose := s.poses[k.a].Inv().Mul(s.poses[k.b])
-	a, b := &m.bodies[k.a].Shape, &m.bodies[k.b].Shape
-	g, near := a.tree.DistanceUnder(b.tree, pose, limit, s.warm[i])
-	if !near {
-		return Near{Pair: -1, Distance: g.Distance}, math.IsNaN(g.Distance)
-	}
-	s.warm[i] = g.Pair
-	return Near{Pair: i, Distance: g.Distance, A: s.poses[k.a].Apply(g.A), B: s.poses[k.a].Apply(g.B)}, true
+	enough := max(wanted, blur)
+	return m.apart(s, k, enough) >= enough || m.clears(s, k, wanted, &s.axes[i])
 }
 
-// clears reports whether a pair is apart by at least margin, m.
-func (m *Model) clears(s *Scratch, k *pairing, margin float64) bool {
-	pose := s.poses[k.a].Inv().Mul(s.poses[k.b])
-	return m.bodies[k.a].Shape.tree.Clears(m.bodies[k.b].Shape.tree, pose, margin)
+// mustFit panics where a regime is not for this model.
+func (m *Model) mustFit(r Regime) {
+	if len(r) != len(m.pairings) {
+		panic("collision: the regime has not one number for each pair of the model")
+	}
 }

@@ -17,8 +17,10 @@ type Model struct {
 	frames   frames
 	bodies   []Body
 	placed   []placed
+	moving   []int // the bodies that are not fixed to the base
 	pairs    []Pair
 	pairings []pairing
+	order    []int // the pairs, those of two solids first
 }
 
 // placed is a body in its group of links.
@@ -28,12 +30,6 @@ type placed struct {
 	hull          *hull
 }
 
-// pairing is what the queries need of a pair.
-type pairing struct {
-	a, b  int
-	radii float64 // of both balls together, m
-}
-
 // Scratch holds what queries remember: the poses of the last posture and the
 // nearest triangles of each pair, where the next search starts. One Scratch
 // serves one goroutine and the model that made it.
@@ -41,7 +37,12 @@ type Scratch struct {
 	groups  [kinematics.MaxJoints + 1]se3.Pose
 	poses   []se3.Pose // base from body
 	centres []r3.Vec   // of the bodies' balls, in the base, m
-	warm    []bvh.Pair // by pair
+
+	warm []bvh.Pair // by pair: the nearest triangles of two meshes
+	axes []r3.Vec   // by pair: a direction that parted two solids, in a's frame
+	last int        // the pair that Least found last, -1: none
+	hit  int        // the pair that was not clear last, -1: none
+	list []candidate
 }
 
 // NewModel returns the model of bodies on a chain's links. The choices list
@@ -71,17 +72,36 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 		names[b.Name] = i
 		m.placed = append(m.placed, placed{group[b.Link], groupFromLink[b.Link].Mul(b.LinkFromBody), &b.Shape.hull})
 	}
+	for i := range m.placed {
+		if m.placed[i].group > 0 {
+			m.moving = append(m.moving, i)
+		}
+	}
 	choices, err := m.choose(choose)
 	if err != nil {
 		return nil, nil, err
 	}
-	for _, c := range choices {
-		if c.Reason.Kept() {
-			m.pairs = append(m.pairs, c.Pair)
-			m.pairings = append(m.pairings, newPairing(m, c.Pair))
-		}
-	}
+	m.keep(choices)
 	return m, choices, nil
+}
+
+// keep takes the pairs that are looked at.
+func (m *Model) keep(choices []Choice) {
+	var meshes []int
+	for _, c := range choices {
+		if !c.Reason.Kept() {
+			continue
+		}
+		i := len(m.pairs)
+		if m.bodies[c.Pair.A].Shape.tree == nil && m.bodies[c.Pair.B].Shape.tree == nil {
+			m.order = append(m.order, i)
+		} else {
+			meshes = append(meshes, i)
+		}
+		m.pairs = append(m.pairs, c.Pair)
+		m.pairings = append(m.pairings, newPairing(m, c.Pair))
+	}
+	m.order = append(m.order, meshes...)
 }
 
 func checkBody(b *Body, links int) error {
@@ -96,7 +116,7 @@ func checkBody(b *Body, links int) error {
 		return errors.New("found no name; allowed: any words; name it")
 	case b.Link < 0 || b.Link >= links:
 		return fmt.Errorf("found link %d; allowed: 0 to %d, the chain's links; correct it", b.Link, links-1)
-	case !b.Shape.known():
+	case !b.Shape.made:
 		return errors.New("found no shape; allowed: a shape of a mesh or a solid; give one")
 	case math.IsNaN(sum) || math.IsInf(sum, 0):
 		return errors.New("found a pose that is not finite; allowed: numbers; correct it")
@@ -106,17 +126,17 @@ func checkBody(b *Body, links int) error {
 	return nil
 }
 
-func newPairing(m *Model, p Pair) pairing {
-	a, b := &m.bodies[p.A], &m.bodies[p.B]
-	return pairing{a: p.A, b: p.B, radii: a.Shape.hull.radius + b.Shape.hull.radius}
-}
-
 // Scratch returns what one goroutine needs to ask the model.
 func (m *Model) Scratch() *Scratch {
 	s := &Scratch{
 		poses:   make([]se3.Pose, len(m.bodies)),
 		centres: make([]r3.Vec, len(m.bodies)),
 		warm:    make([]bvh.Pair, len(m.pairs)),
+		axes:    make([]r3.Vec, len(m.pairs)),
+		list:    make([]candidate, 0, len(m.pairs)),
+	}
+	for i := range m.placed {
+		s.put(i, &m.placed[i])
 	}
 	m.Forget(s)
 	return s
@@ -125,6 +145,8 @@ func (m *Model) Scratch() *Scratch {
 // Forget makes a Scratch as good as new, so that what is asked next does not
 // depend, not even in its rounding, on what was asked before.
 func (m *Model) Forget(s *Scratch) {
+	s.last, s.hit = -1, -1
+	clear(s.axes)
 	for i := range s.warm {
 		s.warm[i] = bvh.NoPair()
 	}
@@ -152,11 +174,18 @@ func (m *Model) Poses(q *kinematics.Q, dst []se3.Pose) []se3.Pose {
 // place puts every body where it is at joint values q, rad or m.
 func (m *Model) place(s *Scratch, q *kinematics.Q) {
 	m.frames.place(q, &s.groups)
-	for i := range m.placed {
-		p := &m.placed[i]
-		s.poses[i] = s.groups[p.group].Mul(p.groupFromBody)
-		s.centres[i] = s.poses[i].Apply(p.hull.mid)
+	for _, i := range m.moving {
+		s.put(i, &m.placed[i])
 	}
+}
+
+// put places body i by the pose of its group; those of group 0 stand still.
+func (s *Scratch) put(i int, p *placed) {
+	s.poses[i] = p.groupFromBody
+	if p.group > 0 {
+		s.poses[i] = s.groups[p.group].Mul(p.groupFromBody)
+	}
+	s.centres[i] = s.poses[i].Apply(p.hull.mid)
 }
 
 // span returns the limits of joint j, rad or m, half a turn either way where it

@@ -3,7 +3,6 @@ package collision_test
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -16,17 +15,8 @@ import (
 	"seamwright/robot/urdf"
 )
 
-func readChain(tb testing.TB, arm, base, flange string) *kinematics.Chain {
+func newChain(tb testing.TB, r *urdf.Robot, base, flange string) *kinematics.Chain {
 	tb.Helper()
-	f, err := os.Open("testdata/" + arm + ".urdf")
-	if err != nil {
-		tb.Fatal(err)
-	}
-	defer f.Close()
-	r, err := urdf.Parse(f, arm)
-	if err != nil {
-		tb.Fatal(err)
-	}
 	c, err := kinematics.NewChain(r, base, flange)
 	if err != nil {
 		tb.Fatal(err)
@@ -52,7 +42,7 @@ func drawQ(t *rapid.T, n int) (q kinematics.Q) {
 
 // The poses are those of the chain's own links, at every link of the list.
 func TestPosesAreThoseOfTheLinks(t *testing.T) {
-	chain := readChain(t, "sphw6", "link0", "flange")
+	chain := newChain(t, readRobot(t, "sphw6"), "link0", "flange")
 	random := rand.New(rand.NewPCG(1, 1))
 	links := chain.Links(&kinematics.Q{}, nil)
 	var bodies []collision.Body

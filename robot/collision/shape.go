@@ -4,20 +4,23 @@ import (
 	"math"
 
 	"seamwright/geom/bvh"
+	"seamwright/geom/convex"
 	"seamwright/geom/r3"
 )
 
-// Shape is a rigid form in its own frame: a triangle mesh. Shapes
-// may be shared between bodies. The zero value is no shape.
+// Shape is a rigid form in its own frame: a triangle mesh or a convex solid.
+// Shapes may be shared between bodies. The zero value is no shape.
 type Shape struct {
-	tree *bvh.Tree
-	hull hull
+	tree  *bvh.Tree
+	solid convex.Solid // where tree is nil
+	hull  hull
+	made  bool
 }
 
 // hull is what a shape is known by before it is looked at closely, in the
 // shape's frame, m: a box along the axes, a ball about the box's middle, and a
-// spine along the box's longest axis with the distance that the shape keeps
-// within of it.
+// spine along one of its axes with the distance from it within which the shape
+// keeps.
 type hull struct {
 	mid, half r3.Vec
 	radius    float64
@@ -25,10 +28,10 @@ type hull struct {
 	girth     float64
 }
 
-// OfTree returns the shape of a triangle mesh.
+// OfTree returns the shape of a triangle mesh, which must not be nil.
 func OfTree(t *bvh.Tree) Shape {
 	h := hullOfBox(t.Bounds())
-	var radius, girth float64
+	var radius, girth float64 // squared
 	axis := h.spine.Unit()
 	for i := range t.Len() {
 		a, b, c := t.Triangle(int32(i))
@@ -39,12 +42,25 @@ func OfTree(t *bvh.Tree) Shape {
 			girth = max(girth, d.Dot(d))
 		}
 	}
-	h.radius, h.girth = outwards(math.Sqrt(radius), h.radius), outwards(math.Sqrt(girth), h.girth)
-	return Shape{tree: t, hull: h}
+	h.radius, h.girth = math.Sqrt(radius), math.Sqrt(girth)
+	return Shape{tree: t, hull: h, made: true}
 }
 
-// outwards adds what rounding may have taken away, m, for a shape of a size.
-func outwards(x, size float64) float64 { return x + 1e-14*size }
+// OfSolid returns the shape of a convex solid. The solid is filled: what is
+// wholly inside it overlaps it.
+func OfSolid(s convex.Solid) Shape {
+	h := hullOfBox(s.Bounds())
+	h.radius = s.Outer()
+	switch s.Kind {
+	case convex.Cylinder, convex.Capsule:
+		h.spine, h.girth = r3.Vec{Z: s.Length / 2}, s.Radius
+	case convex.Cone:
+		h.spine, h.girth = r3.Vec{Z: s.Length / 2}, max(s.Radius, s.TopRadius)
+	case convex.Sphere:
+		h.spine, h.girth = r3.Vec{}, s.Radius
+	}
+	return Shape{solid: s, hull: h, made: true}
+}
 
 // hullOfBox returns the hull of a box from its lowest to its highest corner.
 func hullOfBox(lo, hi r3.Vec) hull {
@@ -60,6 +76,3 @@ func hullOfBox(lo, hi r3.Vec) hull {
 	}
 	return h
 }
-
-// known reports whether s was made by one of the constructors.
-func (s *Shape) known() bool { return s.tree != nil }
