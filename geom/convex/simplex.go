@@ -151,7 +151,13 @@ func (s *simplex) face(i, j, k int) nearest {
 		f := ac.Cross(a).Dot(n) / nn
 		g := a.Cross(ab).Dot(n) / nn
 		if f > 0 && g > 0 && f+g < 1 {
-			v := n.Scale(a.Dot(n) / nn)
+			// A point of the triangle, and the foot of the origin on its plane. They
+			// are the same but for rounding; the foot has the better direction,
+			// unless the triangle is so thin that it has none.
+			v, foot := a.AddScaled(f, ab).AddScaled(g, ac), n.Scale(a.Dot(n)/nn)
+			if off := foot.Sub(v); off.Dot(off) <= 1e-28*a.Dot(a) {
+				v = foot
+			}
 			return nearest{v: v, vv: v.Dot(v), n: 3, at: [3]int{i, j, k}, l: [3]float64{1 - f - g, f, g}}
 		}
 	}
@@ -170,9 +176,12 @@ func (s *simplex) body() nearest {
 	det := nb.Dot(ab)
 	f, g, h := -nb.Dot(a)/det, -nc.Dot(a)/det, -nd.Dot(a)/det
 	if f > 0 && g > 0 && h > 0 && f+g+h < 1 {
-		// Points of both cores, if rounding has not spoilt the weights.
+		// Points of both cores, if they meet but for rounding. One step of
+		// refinement makes up for a flat body.
 		r := a.AddScaled(f, ab).AddScaled(g, ac).AddScaled(h, ad)
-		if r.Dot(r) <= Touch*Touch {
+		f, g, h = f-nb.Dot(r)/det, g-nc.Dot(r)/det, h-nd.Dot(r)/det
+		r = a.AddScaled(f, ab).AddScaled(g, ac).AddScaled(h, ad)
+		if off := Touch + 1e-14*a.Norm(); r.Dot(r) <= off*off {
 			s.l = [4]float64{f, g, h, 1 - f - g - h}
 			s.n = 4
 			return nearest{}
