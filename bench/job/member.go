@@ -26,7 +26,9 @@ type TypedTube struct {
 	Name           string
 	Point, Axis    r3.Vec
 	Diameter, Wall float64
-	At             Place
+	// Length is how far the tube reaches from Point along Axis, m, 0: not said.
+	Length float64
+	At     Place
 }
 
 // Inner is the inside radius of the tube, m.
@@ -99,6 +101,7 @@ func (t *tubeSizes) form() form {
 			need("axis", directionForm(&t.axis)),
 			need("diameter", quantity(unit.Length, &t.tube.Diameter, memberSize, "60.3 mm")),
 			need("wall", quantity(unit.Length, &t.tube.Wall, thickness, "4 mm")),
+			may("length", quantity(unit.Length, &t.tube.Length, memberSize, "400 mm")),
 		}, check: func(ps *Problems, n node, clean bool) {
 			t.tube.Name = t.name.text
 			if !clean {

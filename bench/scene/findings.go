@@ -1,0 +1,5 @@
+package scene
+
+import "seamwright/bench/finding"
+
+func (b *builder) findings() []finding.Finding { return nil }

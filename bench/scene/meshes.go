@@ -1,0 +1,62 @@
+package scene
+
+import (
+	"fmt"
+
+	"seamwright/bench/job"
+	"seamwright/geom/bvh"
+	"seamwright/geom/mesh"
+	"seamwright/robot/collision"
+)
+
+// MeshReport says what a file of triangles is.
+type MeshReport struct {
+	// Name is that of the shape or link, File and Unit those of its file.
+	Name, File string
+	Unit       mesh.Unit
+	// Read is what the reader said, Done what was mended, Left what is left.
+	Read []string
+	Done mesh.Changes
+	Left mesh.Report
+	At   job.Place
+}
+
+// mended returns a mesh with what can be mended without adding a face, and keeps
+// the report.
+func (b *builder) mended(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, error) {
+	out, done, err := mesh.Repair(m, mesh.RepairOptions{})
+	if err != nil {
+		return mesh.Mesh{}, unusable(at, file.File, err)
+	}
+	if len(out.Triangles) == 0 {
+		return mesh.Mesh{}, problem(at, quoted(file.File)+", whose triangles all have no area", "a shape", "check the unit, and export the shape again")
+	}
+	left, err := mesh.Check(out, mesh.CheckOptions{})
+	if err != nil {
+		return mesh.Mesh{}, unusable(at, file.File, err)
+	}
+	b.reports = append(b.reports, MeshReport{Name: name, File: file.File, Unit: file.Unit, Read: file.Said, Done: done, Left: left, At: at})
+	return out, nil
+}
+
+// meshShape mends a mesh and returns its shape.
+func (b *builder) meshShape(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (collision.Shape, error) {
+	sound, err := b.mended(name, file, m, at)
+	if err != nil {
+		return collision.Shape{}, err
+	}
+	return treeOf(sound, at, file.File)
+}
+
+// treeOf returns the shape of a mesh.
+func treeOf(m mesh.Mesh, at job.Place, file string) (collision.Shape, error) {
+	tree, err := bvh.New(m.Vertices, m.Triangles)
+	if err != nil {
+		return collision.Shape{}, unusable(at, file, err)
+	}
+	return collision.OfTree(tree), nil
+}
+
+func unusable(at job.Place, file string, err error) error {
+	return problem(at, fmt.Sprintf("%q, which is no shape", file), "triangles that make a body", err.Error())
+}
