@@ -49,6 +49,7 @@ func (s *simplex) points() (x, y r3.Vec) {
 // nearer than enough (m).
 func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 	v, vv := *axis, math.Inf(1)
+	proven := math.Inf(-1)
 	for {
 		x, w := p.support(v)
 		vw := v.Dot(w)
@@ -65,11 +66,15 @@ func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 			s.overlap = true
 			break
 		}
-		if !(next.vv < vv) { // rounding leaves nothing to gain
+		if !(next.vv < vv) {
 			if next.vv != next.vv {
 				return broken
 			}
-			break
+			low := vw / math.Sqrt(vv)
+			if !(next.vv <= vv*(1+1e-15) && low > proven) {
+				break
+			}
+			proven = low
 		}
 		s.keep(&next)
 		v, vv = next.v, next.vv
@@ -151,11 +156,19 @@ func (s *simplex) face(i, j, k int) nearest {
 		f := ac.Cross(a).Dot(n) / nn
 		g := a.Cross(ab).Dot(n) / nn
 		if f > 0 && g > 0 && f+g < 1 {
-			// A point of the triangle, and the foot of the origin on its plane. They
-			// are the same but for rounding; the foot has the better direction,
-			// unless the triangle is so thin that it has none.
+			// A point of the triangle, and the foot of the origin on its plane: the
+			// same but for rounding. The foot has the better direction, unless the
+			// triangle is so thin that it has none. One step of refinement makes up
+			// for a thin triangle.
 			v, foot := a.AddScaled(f, ab).AddScaled(g, ac), n.Scale(a.Dot(n)/nn)
-			if off := foot.Sub(v); off.Dot(off) <= 1e-28*a.Dot(a) {
+			fine := 1e-28 * a.Dot(a)
+			off := foot.Sub(v)
+			if off.Dot(off) > fine {
+				f, g = f+off.Cross(ac).Dot(n)/nn, g+ab.Cross(off).Dot(n)/nn
+				v = a.AddScaled(f, ab).AddScaled(g, ac)
+				off = foot.Sub(v)
+			}
+			if off.Dot(off) <= fine {
 				v = foot
 			}
 			return nearest{v: v, vv: v.Dot(v), n: 3, at: [3]int{i, j, k}, l: [3]float64{1 - f - g, f, g}}
