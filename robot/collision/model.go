@@ -38,7 +38,7 @@ type Scratch struct {
 	poses   []se3.Pose // base from body
 	centres []r3.Vec   // of the bodies' balls, in the base, m
 
-	warm []bvh.Pair // by pair: the nearest triangles of two meshes
+	warm []bvh.Pair // by pair: the triangles that were nearest
 	axes []r3.Vec   // by pair: a direction that parted two solids, in a's frame
 	last int        // the pair that Least found last, -1: none
 	hit  int        // the pair that was not clear last, -1: none

@@ -1,11 +1,8 @@
 package collision
 
 import (
-	"math"
-
 	"seamwright/geom/convex"
 	"seamwright/geom/r3"
-	"seamwright/geom/se3"
 )
 
 // gap returns the place where pair i is nearest if it is nearer than limit, m,
@@ -22,11 +19,15 @@ func (m *Model) gap(s *Scratch, i int, limit float64) (near Near, found bool) {
 		g, ok := convex.DistanceUnder(&a.solid, &b.solid, &pose, limit)
 		near.Distance, near.A, near.B, found = g.Distance, g.A, g.B, ok
 	case a.tree == nil:
-		g, ok := solidUnder(b, a, pose.Inv(), limit)
-		near.Distance, near.A, near.B, found = g.Distance, pose.Apply(g.B), pose.Apply(g.A), ok
+		g, ok := b.tree.SolidUnderFrom(&a.solid, pose.Inv(), limit, s.warm[i].B)
+		if near.Distance, near.A, near.B, found = g.Distance, pose.Apply(g.On), pose.Apply(g.At), ok; ok {
+			s.warm[i].B = g.Triangle
+		}
 	case b.tree == nil:
-		g, ok := solidUnder(a, b, pose, limit)
-		near.Distance, near.A, near.B, found = g.Distance, g.A, g.B, ok
+		g, ok := a.tree.SolidUnderFrom(&b.solid, pose, limit, s.warm[i].A)
+		if near.Distance, near.A, near.B, found = g.Distance, g.At, g.On, ok; ok {
+			s.warm[i].A = g.Triangle
+		}
 	default:
 		g, ok := a.tree.DistanceUnder(b.tree, pose, limit, s.warm[i])
 		if near.Distance, near.A, near.B, found = g.Distance, g.A, g.B, ok; ok {
@@ -47,29 +48,9 @@ func (m *Model) clears(s *Scratch, k *pairing, margin float64, axis *r3.Vec) boo
 	case a.tree == nil && b.tree == nil:
 		return convex.ClearsAlong(&a.solid, &b.solid, &pose, margin, axis)
 	case a.tree == nil:
-		return clearsSolid(b, a, pose.Inv(), margin)
+		return b.tree.ClearsSolid(&a.solid, pose.Inv(), margin)
 	case b.tree == nil:
-		return clearsSolid(a, b, pose, margin)
+		return a.tree.ClearsSolid(&b.solid, pose, margin)
 	}
 	return a.tree.Clears(b.tree, pose, margin)
-}
-
-// solidUnder returns the gap between a mesh and a solid, in the mesh's frame.
-func solidUnder(mesh, solid *Shape, meshFromSolid se3.Pose, limit float64) (best convex.Gap, near bool) {
-	best.Distance = limit
-	solidFromMesh := meshFromSolid.Inv()
-	for i := range mesh.tree.Len() {
-		a, b, c := mesh.tree.Triangle(int32(i))
-		t := convex.Triangle{A: solidFromMesh.Apply(a), B: solidFromMesh.Apply(b), C: solidFromMesh.Apply(c)}
-		if g, ok := convex.DistanceTriangleUnder(&solid.solid, &t, best.Distance); ok {
-			best, near = convex.Gap{Distance: g.Distance, A: meshFromSolid.Apply(g.B), B: meshFromSolid.Apply(g.A)}, true
-		}
-	}
-	return best, near
-}
-
-// clearsSolid reports whether a mesh and a solid are apart by margin, m.
-func clearsSolid(mesh, solid *Shape, meshFromSolid se3.Pose, margin float64) bool {
-	_, near := solidUnder(mesh, solid, meshFromSolid, max(margin, math.Nextafter(convex.Touch, 1)))
-	return !near
 }
