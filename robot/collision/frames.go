@@ -97,3 +97,12 @@ func groupsOfLinks(c *kinematics.Chain, f *frames) (group []int, groupFromLink [
 	}
 	return group, groupFromLink
 }
+
+// finite reports whether all joint values are numbers.
+func (f *frames) finite(q *kinematics.Q) bool {
+	var sum float64
+	for _, x := range q[:f.n] {
+		sum += x - x
+	}
+	return sum == 0
+}

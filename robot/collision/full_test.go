@@ -15,7 +15,6 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"sort"
 	"testing"
 
 	"seamwright/geom/bvh"
@@ -71,14 +70,6 @@ func fullStates(tb testing.TB, scene string) (states []state) {
 		states = append(states, s)
 	}
 	return states
-}
-
-func sceneNames(scenes map[string]scene) (names []string) {
-	for name := range scenes {
-		names = append(names, name)
-	}
-	sort.Strings(names)
-	return names
 }
 
 func TestFullStates(t *testing.T) {

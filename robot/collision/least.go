@@ -44,10 +44,13 @@ type candidate struct {
 // Least returns the pair of least slack at joint values q (rad or m), if its
 // slack is under limit, m. Otherwise near is false and every pair has at least
 // limit more than is wanted. Where several pairs have the same slack it is one
-// of them. With values that are not finite the distance is NaN. It panics where
-// the regime has not one number for each pair.
+// of them. With values that are not finite the distance is NaN, of no pair. It
+// panics where the regime has not one number for each pair.
 func (m *Model) Least(s *Scratch, q *kinematics.Q, r Regime, limit float64) (least Near, near bool) {
 	m.mustFit(r)
+	if !m.frames.finite(q) {
+		return Near{Pair: -1, Distance: math.NaN()}, true
+	}
 	m.place(s, q)
 	return m.least(s, r, limit)
 }
@@ -91,7 +94,7 @@ func (m *Model) least(s *Scratch, r Regime, limit float64) (Near, bool) {
 // under limit, m, and otherwise what it was given.
 func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64) (Near, float64) {
 	near, found := m.gap(s, i, limit+r[i])
-	if near.Wanted = r[i]; found || math.IsNaN(near.Distance) {
+	if near.Wanted = r[i]; found {
 		return near, near.Slack()
 	}
 	return least, limit
@@ -102,6 +105,9 @@ func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64) (
 // clear. It panics where the regime has not one number for each pair.
 func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 	m.mustFit(r)
+	if !m.frames.finite(q) {
+		return false
+	}
 	m.place(s, q)
 	if i := s.hit; i >= 0 && r[i] >= 0 && !m.pairClear(s, i, r[i]) {
 		return false

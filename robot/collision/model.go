@@ -28,6 +28,7 @@ type placed struct {
 	group         int
 	groupFromBody se3.Pose
 	hull          *hull
+	weights       [kinematics.MaxJoints]float64 // see frames.weights
 }
 
 // Scratch holds what queries remember: the poses of the last posture and the
@@ -43,6 +44,16 @@ type Scratch struct {
 	last int        // the pair that Least found last, -1: none
 	hit  int        // the pair that was not clear last, -1: none
 	list []candidate
+
+	// Of a move: see survey.
+	within    bool                          // the sliding joints stay within their limits
+	rate      [][groupCount]float64         // by body: travel over the whole move, m
+	travels   [][groupCount]float64         // by body: travel in a piece of it, m, where travelled is piece
+	travelled []int                         // by body
+	piece     int                           // number of the piece that is looked at
+	turned    [kinematics.MaxJoints]float64 // travel of each joint in the piece, rad or m
+	spans     []span
+	ids       []int32
 }
 
 // NewModel returns the model of bodies on a chain's links. The choices list
@@ -70,7 +81,9 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 			return nil, nil, fmt.Errorf("body %d %q: found the name of body %d; allowed: a name of its own; rename one", i, b.Name, before)
 		}
 		names[b.Name] = i
-		m.placed = append(m.placed, placed{group[b.Link], groupFromLink[b.Link].Mul(b.LinkFromBody), &b.Shape.hull})
+		m.placed = append(m.placed, placed{group: group[b.Link], groupFromBody: groupFromLink[b.Link].Mul(b.LinkFromBody), hull: &b.Shape.hull})
+		p := &m.placed[i]
+		p.weights = m.frames.weights(p)
 	}
 	for i := range m.placed {
 		if m.placed[i].group > 0 {
@@ -134,6 +147,10 @@ func (m *Model) Scratch() *Scratch {
 		warm:    make([]bvh.Pair, len(m.pairs)),
 		axes:    make([]r3.Vec, len(m.pairs)),
 		list:    make([]candidate, 0, len(m.pairs)),
+
+		rate:      make([][groupCount]float64, len(m.bodies)),
+		travels:   make([][groupCount]float64, len(m.bodies)),
+		travelled: make([]int, len(m.bodies)),
 	}
 	for i := range m.placed {
 		s.put(i, &m.placed[i])

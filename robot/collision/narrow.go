@@ -6,8 +6,7 @@ import (
 )
 
 // gap returns the place where pair i is nearest if it is nearer than limit, m,
-// with a and b in the base; otherwise the distance is the limit. At a pose that
-// is not finite the distance is NaN.
+// with a and b in the base; otherwise the distance is the limit.
 func (m *Model) gap(s *Scratch, i int, limit float64) (near Near, found bool) {
 	k := &m.pairings[i]
 	at := &s.poses[k.a]

@@ -9,6 +9,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"sort"
 	"strings"
 	"testing"
 
@@ -79,6 +80,15 @@ func readScenes(tb testing.TB) (scenes map[string]scene) {
 		tb.Fatal(err)
 	}
 	return scenes
+}
+
+// sceneNames returns the scenes' names in order.
+func sceneNames(scenes map[string]scene) (names []string) {
+	for name := range scenes {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	return names
 }
 
 // packedPart reads the part that the tests of geom/bvh keep; its README there
@@ -211,11 +221,6 @@ func (sc *scene) model(tb testing.TB, part *bvh.Tree) *collision.Model {
 func fixedOrNeighbours(a, b *collision.Body) bool {
 	return a.Link == 0 && b.Link == 0 ||
 		a.Group == collision.ArmLink && b.Group == collision.ArmLink && max(a.Link-b.Link, b.Link-a.Link) <= 1
-}
-
-// bruteClear is Clear without any bounds or early ends.
-func bruteClear(m *collision.Model, q *kinematics.Q) bool {
-	return bruteLeast(m, q, m.Wanted(0)).Distance > 0
 }
 
 // bruteLeast is Least over all pairs, one after the other.

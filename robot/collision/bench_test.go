@@ -1,0 +1,70 @@
+package collision_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"seamwright/robot/kinematics"
+)
+
+// benchmarkMoves times a question about moves of a scene: a tenth of the way
+// from one valid state to another.
+func benchmarkMoves(b *testing.B, share float64, ask func(name string) func(from, to *kinematics.Q)) {
+	states := readStates(b)
+	for _, name := range sceneNames(readScenes(b)) {
+		b.Run(name, func(b *testing.B) {
+			random := rand.New(rand.NewPCG(5, 1))
+			f := ask(name)
+			var from, to []kinematics.Q
+			for len(from) < 64 {
+				p, q := states[name][random.IntN(120)], states[name][random.IntN(120)]
+				if !p.Valid {
+					continue
+				}
+				a, z := p.q(), q.q()
+				from, to = append(from, a), append(to, between(&a, &z, share))
+			}
+			b.ReportAllocs()
+			i := 0
+			for b.Loop() {
+				f(&from[i%64], &to[i%64])
+				i++
+			}
+		})
+	}
+}
+
+func BenchmarkMoveClear(b *testing.B) {
+	scenes, part := readScenes(b), packedPart(b)
+	for _, share := range []float64{0.1, 1} {
+		benchmarkMoves(b, share, func(name string) func(from, to *kinematics.Q) {
+			sc := scenes[name]
+			m := sc.model(b, part)
+			s, r := m.Scratch(), m.Wanted(0.005)
+			return func(from, to *kinematics.Q) { m.MoveClear(s, from, to, r) }
+		})
+	}
+}
+
+func BenchmarkClearMove(b *testing.B) {
+	scenes, part := readScenes(b), packedPart(b)
+	for _, share := range []float64{0.1, 1} {
+		benchmarkMoves(b, share, func(name string) func(from, to *kinematics.Q) {
+			sc := scenes[name]
+			m := sc.model(b, part)
+			s, r := m.Scratch(), m.Wanted(0.005)
+			return func(from, to *kinematics.Q) { m.ClearMove(s, from, to, r) }
+		})
+	}
+}
+
+func BenchmarkLeast(b *testing.B) {
+	scenes, part := readScenes(b), packedPart(b)
+	benchmarkMoves(b, 1, func(name string) func(from, to *kinematics.Q) {
+		sc := scenes[name]
+		m := sc.model(b, part)
+		s, r := m.Scratch(), m.Wanted(0.005)
+		return func(from, to *kinematics.Q) { m.Least(s, from, r, math.Inf(1)) }
+	})
+}
