@@ -1,0 +1,103 @@
+package prove
+
+import (
+	"fmt"
+
+	"seamwright/bench/job"
+)
+
+// proof is a plan that is being proved.
+type proof struct {
+	job      *job.Job
+	plan     *planFile
+	folder   *Folder
+	arm      *arm
+	steps    []step
+	trace    []sample
+	stations [][][]station // by seam and pass
+	reached  int           // how many steps the trace was found to reach, in order
+	rows     []Row
+}
+
+// Prove checks the plan against its job. The error says why the folder cannot be
+// read as a plan of this job at all; everything that is wrong with the plan is in
+// the verdict.
+func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
+	a, err := newArm(j)
+	if err != nil {
+		return nil, err
+	}
+	p := &proof{job: j, plan: &f.plan, folder: f, arm: a}
+	if err := p.read(); err != nil {
+		return nil, err
+	}
+	p.follow()
+	for _, check := range []func(*proof){
+		(*proof).frames, (*proof).kinematics, (*proof).table,
+		(*proof).oneRun, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
+		(*proof).arcs, (*proof).completeness, (*proof).waits,
+	} {
+		check(p)
+	}
+	return p.verdict(), nil
+}
+
+// read takes in steps, trace and stations.
+func (p *proof) read() error {
+	if n := len(p.plan.Joints); n != len(p.arm.limits) {
+		return fmt.Errorf("%s names %d joints, the job's arm has %d: it is not a plan of this job", planName, n, len(p.arm.limits))
+	}
+	var err error
+	if p.steps, err = p.arm.readSteps(p.plan.Steps); err != nil {
+		return fmt.Errorf("%s: %w", planName, err)
+	}
+	if p.trace, err = p.arm.readTrace(&p.folder.trace); err != nil {
+		return fmt.Errorf("%s: %w", traceName, err)
+	}
+	p.stations = make([][][]station, len(p.plan.Seams))
+	for i := range p.plan.Seams {
+		s := &p.plan.Seams[i]
+		for k := range s.Passes {
+			list, err := p.arm.readStations(s.Passes[k].Stations)
+			if err != nil {
+				return fmt.Errorf("%s: seam %s pass %d: %w", planName, cut(s.Name), s.Passes[k].Number, err)
+			}
+			p.stations[i] = append(p.stations[i], list)
+		}
+	}
+	return nil
+}
+
+// add takes in what meters found.
+func (p *proof) add(list ...*meter) {
+	for _, m := range list {
+		p.rows = append(p.rows, m.row())
+	}
+}
+
+// atStep is the place of step i, from 0.
+func (p *proof) atStep(i int) place {
+	s := &p.steps[i]
+	return place{s.Seam, s.Pass, fmt.Sprintf("step %d (%s)", i+1, cut(s.Label))}
+}
+
+// atSample is the place of sample i of the trace, from 0.
+func (p *proof) atSample(i int) place {
+	s := &p.trace[i]
+	return place{s.seam, s.pass, fmt.Sprintf("%.3f s of the trace", s.t)}
+}
+
+// verdict gathers what was found.
+func (p *proof) verdict() *Verdict {
+	v := &Verdict{Stops: []string{}}
+	p.findings(v)
+	v.Rows = p.rows
+	v.Fit = len(v.Stops) == 0
+	for i := range v.Rows {
+		if o := v.Rows[i].Outcome; o != Holds && o != Declared {
+			v.Fit = false
+		}
+	}
+	p.fit(v)
+	return v
+}

@@ -1,0 +1,126 @@
+package prove
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+)
+
+// The files of a plan folder that are read here.
+const (
+	planName     = "plan.json"
+	stepsName    = "steps.csv"
+	traceName    = "trace.csv"
+	findingsName = "findings.json"
+)
+
+// formRead is the form of plan.json that is read here.
+const formRead = 1
+
+// Most that a file may hold, bytes: a job of a thousand seams stays below.
+const (
+	mostJSON = 512 << 20
+	mostCSV  = 2 << 30
+)
+
+// Folder is a plan folder that was read.
+type Folder struct {
+	plan     planFile
+	steps    table
+	trace    table
+	findings []findingFile
+}
+
+// Read reads a plan folder. The error says which file cannot be used and why; what
+// is only wrong is left to Prove.
+func Read(folder fs.FS) (*Folder, error) {
+	f := &Folder{}
+	if err := f.readPlan(folder); err != nil {
+		return nil, err
+	}
+	if err := decodeFile(folder, findingsName, &f.findings); err != nil {
+		return nil, err
+	}
+	for _, c := range []struct {
+		name string
+		into *table
+	}{{stepsName, &f.steps}, {traceName, &f.trace}} {
+		data, err := open(folder, c.name, mostCSV)
+		if err != nil {
+			return nil, err
+		}
+		if *c.into, err = readTable(string(data)); err != nil {
+			return nil, fmt.Errorf("%s: %w", c.name, err)
+		}
+	}
+	return f, nil
+}
+
+// JobFile returns the path of the job document as the plan has it.
+func (f *Folder) JobFile() string { return f.plan.Job.File }
+
+func (f *Folder) readPlan(folder fs.FS) error {
+	if err := decodeFile(folder, planName, &f.plan); err != nil {
+		return err
+	}
+	p := &f.plan
+	switch {
+	case p.Form == 0:
+		return fmt.Errorf("%s is no plan: it does not say seamwright_plan", planName)
+	case p.Form != formRead:
+		return fmt.Errorf("%s is a plan of form %d; form %d is read here: plan the job again", planName, p.Form, formRead)
+	case p.Fit == nil:
+		return fmt.Errorf("%s does not say whether the plan is fit", planName)
+	case len(p.Joints) == 0:
+		return fmt.Errorf("%s names no joints", planName)
+	}
+	return nil
+}
+
+// open returns the bytes of a file, refusing what is no plain file and what is too
+// large.
+func open(folder fs.FS, name string, most int64) ([]byte, error) {
+	info, err := fs.Stat(folder, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("there is no %s in the folder: name the folder that the plan was written into", name)
+	case err != nil:
+		return nil, fmt.Errorf("%s cannot be opened: %w", name, err)
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s is no plain file", name)
+	case info.Size() > most:
+		return nil, fmt.Errorf("%s has %d bytes, %d at most are read", name, info.Size(), most)
+	}
+	data, err := fs.ReadFile(folder, name)
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
+	}
+	return data, nil
+}
+
+// decodeFile reads a JSON file. A field that stands twice is refused: another reader
+// might take the other one.
+func decodeFile(folder fs.FS, name string, into any) error {
+	data, err := open(folder, name, mostJSON)
+	if err != nil {
+		return err
+	}
+	return decode(name, data, into)
+}
+
+func decode(name string, data []byte, into any) error {
+	if err := json.Unmarshal(data, into); err != nil {
+		wrong := (*json.SyntaxError)(nil)
+		if errors.As(err, &wrong) {
+			line := 1 + bytes.Count(data[:min(int(wrong.Offset), len(data))], []byte{'\n'})
+			return fmt.Errorf("%s, line %d: %w", name, line, err)
+		}
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if key, twice := fieldTwice(data); twice {
+		return fmt.Errorf("%s has the field %q twice in one place", name, key)
+	}
+	return nil
+}

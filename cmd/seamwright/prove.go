@@ -1,0 +1,120 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"seamwright/bench/job"
+	"seamwright/bench/prove"
+)
+
+func proveCommand() *cobra.Command {
+	var document, out string
+	cmd := &cobra.Command{
+		Use:   "prove DIR",
+		Short: "Prove a plan folder again from its files alone",
+		Long: `Prove a plan folder again from its files alone.
+
+Reads the folder that plan wrote, the job document and the files that it names,
+and computes every constraint again from the joint values: poses, limits, speeds,
+angles, settings, heat. It shares no code with the planner. Prints one row for
+every constraint, with the margin and the place of the least.
+
+Exit code 0: fit. 1: not fit. 2: the folder or the job cannot be used.`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 || args[0] == "" {
+				return fmt.Errorf("name one plan folder; found %d names", len(args))
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if document == "" {
+				return errors.New("say which job was planned: --job JOB.yaml")
+			}
+			v, err := proveFolder(args[0], document)
+			if err != nil {
+				return err
+			}
+			if out != "" {
+				if err := writeVerdict(out, v); err != nil {
+					return err
+				}
+			}
+			printVerdict(cmd.OutOrStdout(), v)
+			if !v.Fit {
+				return errStopped
+			}
+			return nil
+		},
+	}
+	cmd.Flags().StringVar(&document, "job", "", "the job `FILE` that was planned, where it is no longer where the plan has it")
+	cmd.Flags().StringVarP(&out, "out", "o", "", "write the verdict into this `FILE` as JSON too")
+	return cmd
+}
+
+// proveFolder proves the plan in a folder against a job document.
+func proveFolder(dir, document string) (*prove.Verdict, error) {
+	f, err := prove.Read(os.DirFS(dir))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", dir, err)
+	}
+	j, err := job.Decode(filepath.Base(document), folder(filepath.Dir(document)))
+	if err != nil {
+		return nil, err
+	}
+	v, err := f.Prove(j)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", dir, err)
+	}
+	return v, nil
+}
+
+func writeVerdict(name string, v *prove.Verdict) error {
+	text, err := json.MarshalIndent(v, "", " ")
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(name, append(text, '\n'), 0o644)
+}
+
+// printVerdict prints a row for every constraint, then what is broken.
+func printVerdict(out io.Writer, v *prove.Verdict) {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "constraint\toutcome\tleast margin\tmeasured\tlimit\tunit\twhere\tchecked")
+	for i := range v.Rows {
+		r := &v.Rows[i]
+		cells := []string{r.Name, r.Outcome.String(), "", "", "", "", r.Where, fmt.Sprint(r.Checked)}
+		if r.Known {
+			cells[2], cells[3], cells[4], cells[5] = fmt.Sprintf("%.4g", r.Margin), fmt.Sprintf("%.4g", r.Measured), fmt.Sprintf("%.4g", r.Limit), r.Unit
+		}
+		fmt.Fprintln(w, strings.Join(cells, "\t"))
+	}
+	w.Flush()
+	for i := range v.Rows {
+		r := &v.Rows[i]
+		for _, b := range r.Breaches {
+			text := b.Text
+			if text == "" {
+				text = fmt.Sprintf("%.6g %s, limit %.6g", b.Measured, r.Unit, b.Limit)
+			}
+			fmt.Fprintf(out, "\n%s  %s: %s\n", r.Outcome, r.Name, text)
+			fmt.Fprintf(out, "      at %s\n", b.Where)
+		}
+	}
+	for _, code := range v.Stops {
+		fmt.Fprintf(out, "\nSTOP  the plan's own finding %s\n", code)
+	}
+	verdict := "NOT FIT"
+	if v.Fit {
+		verdict = "FIT to dry run"
+	}
+	fmt.Fprintf(out, "\n%s\n", verdict)
+}
