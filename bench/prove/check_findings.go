@@ -8,9 +8,14 @@ import (
 // stopped lists, by constraint, the findings that say that it is broken. Where a
 // constraint is broken, one of them must stop the plan at that seam.
 func stopped() map[string][]string {
+	arm := []string{"joint-limit", "arm-cannot-reach", "home-unreachable", "no-continuous-posture"}
 	return map[string][]string{
-		"joint limits":               {"joint-limit", "arm-cannot-reach", "home-not-reachable"},
-		"joint speed over its limit": {"joint-speed-at-weld", "joint-too-slow"},
+		"joint limits":                              arm,
+		"joint speed over its limit":                {"joint-speed-at-weld-speed"},
+		"joint acceleration over its limit":         {"joint-speed-at-weld-speed"},
+		"steps, stations and trace are one run":     {"home-unreachable", "run-incomplete"},
+		"begins and ends at home: joints":           {"home-unreachable"},
+		"seams and passes of the job, in its order": {"run-incomplete", "home-unreachable"},
 	}
 }
 

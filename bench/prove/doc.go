@@ -7,7 +7,7 @@
 // each against its limit. Every constraint is one row of the Verdict, with the
 // margin and the place of the least; one that could not be checked is a row too.
 //
-//	folder, err := prove.Read(os.DirFS(dir))
+//	folder, err := prove.Read(files)
 //	verdict, err := folder.Prove(j)
 //
 // Lengths are m, angles rad, times s inside; rows carry the unit that they are read

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io/fs"
 )
 
 // The files of a plan folder that are read here.
@@ -19,11 +18,8 @@ const (
 // formRead is the form of plan.json that is read here.
 const formRead = 1
 
-// Most that a file may hold, bytes: a job of a thousand seams stays below.
-const (
-	mostJSON = 512 << 20
-	mostCSV  = 2 << 30
-)
+// Files returns the bytes of a file of a plan folder by its name.
+type Files func(name string) ([]byte, error)
 
 // Folder is a plan folder that was read.
 type Folder struct {
@@ -35,7 +31,7 @@ type Folder struct {
 
 // Read reads a plan folder. The error says which file cannot be used and why; what
 // is only wrong is left to Prove.
-func Read(folder fs.FS) (*Folder, error) {
+func Read(folder Files) (*Folder, error) {
 	f := &Folder{}
 	if err := f.readPlan(folder); err != nil {
 		return nil, err
@@ -47,7 +43,7 @@ func Read(folder fs.FS) (*Folder, error) {
 		name string
 		into *table
 	}{{stepsName, &f.steps}, {traceName, &f.trace}} {
-		data, err := open(folder, c.name, mostCSV)
+		data, err := folder(c.name)
 		if err != nil {
 			return nil, err
 		}
@@ -61,7 +57,7 @@ func Read(folder fs.FS) (*Folder, error) {
 // JobFile returns the path of the job document as the plan has it.
 func (f *Folder) JobFile() string { return f.plan.Job.File }
 
-func (f *Folder) readPlan(folder fs.FS) error {
+func (f *Folder) readPlan(folder Files) error {
 	if err := decodeFile(folder, planName, &f.plan); err != nil {
 		return err
 	}
@@ -79,31 +75,10 @@ func (f *Folder) readPlan(folder fs.FS) error {
 	return nil
 }
 
-// open returns the bytes of a file, refusing what is no plain file and what is too
-// large.
-func open(folder fs.FS, name string, most int64) ([]byte, error) {
-	info, err := fs.Stat(folder, name)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("there is no %s in the folder: name the folder that the plan was written into", name)
-	case err != nil:
-		return nil, fmt.Errorf("%s cannot be opened: %w", name, err)
-	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s is no plain file", name)
-	case info.Size() > most:
-		return nil, fmt.Errorf("%s has %d bytes, %d at most are read", name, info.Size(), most)
-	}
-	data, err := fs.ReadFile(folder, name)
-	if err != nil {
-		return nil, fmt.Errorf("%s cannot be read: %w", name, err)
-	}
-	return data, nil
-}
-
 // decodeFile reads a JSON file. A field that stands twice is refused: another reader
 // might take the other one.
-func decodeFile(folder fs.FS, name string, into any) error {
-	data, err := open(folder, name, mostJSON)
+func decodeFile(folder Files, name string, into any) error {
+	data, err := folder(name)
 	if err != nil {
 		return err
 	}

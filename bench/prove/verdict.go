@@ -59,8 +59,8 @@ type Row struct {
 type Breach struct {
 	Seam     string  `json:"seam,omitempty"` // empty off the seams
 	Where    string  `json:"where"`
-	Measured float64 `json:"measured"` // in the row's unit
-	Limit    float64 `json:"limit"`    // in the row's unit
+	Measured float64 `json:"measured"` // in the unit of its row
+	Limit    float64 `json:"limit"`    // in the unit of its row
 	Text     string  `json:"text,omitempty"`
 }
 

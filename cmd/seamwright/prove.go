@@ -62,7 +62,7 @@ Exit code 0: fit. 1: not fit. 2: the folder or the job cannot be used.`,
 
 // proveFolder proves the plan in a folder against a job document.
 func proveFolder(dir, document string) (*prove.Verdict, error) {
-	f, err := prove.Read(os.DirFS(dir))
+	f, err := prove.Read(planFiles(dir))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", dir, err)
 	}
@@ -75,6 +75,30 @@ func proveFolder(dir, document string) (*prove.Verdict, error) {
 		return nil, fmt.Errorf("%s: %w", dir, err)
 	}
 	return v, nil
+}
+
+// mostPlan is the most that a file of a plan folder may hold, bytes: a job of a
+// thousand seams stays far below.
+const mostPlan = 1 << 30
+
+// planFiles returns the files of a plan folder, refusing what is no plain file and
+// what is too large.
+func planFiles(dir string) prove.Files {
+	return func(name string) ([]byte, error) {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		info, err := os.Stat(path)
+		switch {
+		case errors.Is(err, os.ErrNotExist):
+			return nil, fmt.Errorf("there is no %s: name the folder that the plan was written into", name)
+		case err != nil:
+			return nil, err
+		case !info.Mode().IsRegular():
+			return nil, fmt.Errorf("%s is no plain file", name)
+		case info.Size() > mostPlan:
+			return nil, fmt.Errorf("%s has %d bytes, %d at most are read", name, info.Size(), mostPlan)
+		}
+		return os.ReadFile(path)
+	}
 }
 
 func writeVerdict(name string, v *prove.Verdict) error {
