@@ -1,0 +1,291 @@
+package seam
+
+import (
+	"fmt"
+	"math"
+
+	"seamwright/geom/r3"
+	"seamwright/geom/se3"
+	"seamwright/weld/section"
+)
+
+// Nozzle is the round end of a torch about its wire: a frustum whose axis is the
+// wire's. How the torch is turned about its wire does not matter to it.
+type Nozzle struct {
+	Radius float64 // outside, at its face, m
+	Top    float64 // outside, at its upper end, m; 0: as at its face
+	Length float64 // from its face to its upper end, m
+	// StickOut is how far its face lies behind the wire's end, m: the contact-tip
+	// distance less the recess of the contact tip.
+	StickOut float64
+}
+
+// check refuses sizes with which nothing can be computed.
+func (n Nozzle) check() error {
+	for _, size := range []struct {
+		what      string
+		m         float64
+		low, high float64 // m
+	}{
+		{"radius of the nozzle", n.Radius, 1e-3, 0.1}, {"upper radius of the nozzle", n.top(), 1e-3, 0.1},
+		{"length of the nozzle", n.Length, 1e-3, 1}, {"stick-out", n.StickOut, 0, 0.1},
+	} {
+		if !(size.m >= size.low && size.m <= size.high) {
+			return fmt.Errorf("seam: the %s is %.3g mm: %.0f to %.0f mm is allowed; check its unit", size.what, size.m*1e3, size.low*1e3, size.high*1e3)
+		}
+	}
+	return nil
+}
+
+func (n Nozzle) top() float64 {
+	if n.Top == 0 {
+		return n.Radius
+	}
+	return n.Top
+}
+
+// span is how far any of it is from the wire's end, m.
+func (n Nozzle) span() float64 {
+	return math.Hypot(n.StickOut+n.Length, max(n.Radius, n.top()))
+}
+
+// Bar is a convex piece of metal of the joint, or of what was welded before, with
+// one section all along the seam.
+type Bar struct {
+	Name string
+	// Outline goes round it counter-clockwise, m across the seam: X along
+	// Frame.B from the line of the seam, Y along Frame.M.
+	Outline section.Polygon
+}
+
+// Gap is how near the nozzle comes to metal.
+type Gap struct {
+	// Clearance is the distance between them, m. Where they overlap it is how far
+	// the nozzle must at least be moved to be free of that metal alone, negative.
+	Clearance float64
+	Metal     string // the name of the nearest
+	// Nozzle and On are the places that are so near, in the seam's frame, m.
+	Nozzle, On r3.Vec
+}
+
+// cast is a nozzle as it is seen along a seam: the two circles of its ends, which
+// in the plane across it are ellipses.
+type cast struct {
+	low, high   section.Point // the centres, m
+	along       [2]float64    // of the centres, m along the travel
+	radius, top float64       // m
+	axis        section.Point // the part of the unit axis (from the wire's end up) in the plane
+	axisAlong   float64       // and along the travel
+}
+
+// of returns how the nozzle lies to the joint at f with a tip's pose, both in the
+// seam's frame.
+func (n Nozzle) of(f *Frame, frameFromTip *se3.Pose) cast {
+	e := frameFromTip.R.Z().Neg()
+	c := frameFromTip.P.AddScaled(n.StickOut, e).Sub(f.Origin)
+	k := cast{radius: n.Radius, top: n.top(), axis: section.Point{X: e.Dot(f.B), Y: e.Dot(f.M)}, axisAlong: e.Dot(f.T)}
+	k.low = section.Point{X: c.Dot(f.B), Y: c.Dot(f.M)}
+	k.along[0] = c.Dot(f.T)
+	k.high = section.Point{X: k.low.X + n.Length*k.axis.X, Y: k.low.Y + n.Length*k.axis.Y}
+	k.along[1] = k.along[0] + n.Length*k.axisAlong
+	return k
+}
+
+// lowest returns the least component of the nozzle along a unit direction n of the
+// plane, m, and whether the upper end has it: c.n - r sqrt(1 - (e.n)^2) of a circle
+// of radius r about c, e its axis. Derived.
+func (k *cast) lowest(n section.Point) (m float64, upper bool) {
+	s := k.slant(n)
+	low := k.low.X*n.X + k.low.Y*n.Y - k.radius*s
+	high := k.high.X*n.X + k.high.Y*n.Y - k.top*s
+	if high < low {
+		return high, true
+	}
+	return low, false
+}
+
+// slant is the sine of the angle between the nozzle's axis and a unit direction of the
+// plane, dimensionless: 0 where a face of the nozzle lies square to it.
+func (k *cast) slant(n section.Point) float64 {
+	c := k.axis.X*n.Y - k.axis.Y*n.X
+	return math.Sqrt(k.axisAlong*k.axisAlong + c*c)
+}
+
+// place returns the place of the nozzle that is lowest along n, m across and along
+// the seam. Where a whole face is, it is the middle of the face.
+func (k *cast) place(n section.Point) (at section.Point, along float64) {
+	_, upper := k.lowest(n)
+	at, r, along := k.low, k.radius, k.along[0]
+	if upper {
+		at, r, along = k.high, k.top, k.along[1]
+	}
+	d := k.axis.X*n.X + k.axis.Y*n.Y
+	if s := k.slant(n); s > 1e-9 {
+		at = section.Point{X: at.X - r/s*(n.X-d*k.axis.X), Y: at.Y - r/s*(n.Y-d*k.axis.Y)}
+		along += r / s * d * k.axisAlong
+	}
+	return at, along
+}
+
+// slab is metal made ready: its outward normals and how far it reaches along them.
+type slab struct {
+	Bar
+	normals []section.Point // of the side behind each corner
+	reach   []float64       // m
+	middle  section.Point
+	radius  float64 // m, of a circle about the middle that holds it
+}
+
+func newSlab(m Bar) slab {
+	s := slab{Bar: m}
+	low, high := m.Outline.Bounds()
+	s.middle = section.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
+	for i, a := range m.Outline {
+		b := m.Outline[(i+1)%len(m.Outline)]
+		long := math.Hypot(b.X-a.X, b.Y-a.Y)
+		n := section.Point{X: (b.Y - a.Y) / long, Y: (a.X - b.X) / long}
+		s.normals = append(s.normals, n)
+		s.reach = append(s.reach, n.X*a.X+n.Y*a.Y)
+		s.radius = max(s.radius, math.Hypot(a.X-s.middle.X, a.Y-s.middle.Y))
+	}
+	return s
+}
+
+// beyond reports whether the nozzle is certainly further than m from the metal, by
+// the plane square to its axis that holds its lower face.
+func (s *slab) beyond(k *cast, m float64) bool {
+	long := math.Hypot(k.axis.X, k.axis.Y)
+	if long < 1e-9 {
+		return false
+	}
+	n := section.Point{X: k.axis.X / long, Y: k.axis.Y / long}
+	low, _ := k.lowest(n)
+	return low-(n.X*s.middle.X+n.Y*s.middle.Y)-s.radius > m
+}
+
+// gap returns the clearance (m) of the nozzle from the metal and the unit direction
+// in which it is: the largest separation along any direction, which is the distance
+// where it is above 0 and the least way to be free where it is below. Where it is at
+// least limit (m), some separation of at least that is returned.
+//
+// The separation along a side's normal has a closed form. Between the normals of two
+// sides their corner is the metal's extreme point, and the direction is searched, where
+// it can be better: the separation is there the least of two smooth functions.
+func (s *slab) gap(k *cast, limit float64) (m float64, n section.Point) {
+	m = math.Inf(-1)
+	for i, d := range s.normals {
+		low, _ := k.lowest(d)
+		if low -= s.reach[i]; low > m {
+			m, n = low, d
+		}
+	}
+	for i := range s.normals {
+		if m >= limit {
+			break
+		}
+		if !s.better(k, i, m) {
+			continue
+		}
+		if got, d := s.corner(k, i); got > m {
+			m, n = got, d
+		}
+	}
+	return m, n
+}
+
+// better reports whether the separation at corner i+1 can be more than m (m).
+//
+// Along all directions between the sides' normals it is at most that of the one place
+// of the nozzle that is nearest to either side: a cosine, m cos x + t sin x, m the
+// separation along that side's normal, t how far the place lies past the corner and x
+// the angle from the normal.
+func (s *slab) better(k *cast, i int, m float64) bool {
+	next := (i + 1) % len(s.normals)
+	a, b, tip := s.normals[i], s.normals[next], s.Outline[next]
+	turn := math.Atan2(a.X*b.Y-a.Y*b.X, a.X*b.X+a.Y*b.Y)
+	for _, side := range [2]struct {
+		n   section.Point
+		way float64 // in which the angle grows to the other side's normal
+	}{{a, 1}, {b, -1}} {
+		at, _ := k.place(side.n)
+		x, y := at.X-tip.X, at.Y-tip.Y
+		off := side.n.X*x + side.n.Y*y
+		past := side.way * (side.n.X*y - side.n.Y*x)
+		most := max(off, off*math.Cos(turn)+past*math.Sin(turn))
+		if at := math.Atan2(past, off); at > 0 && at < turn {
+			most = math.Hypot(off, past)
+		}
+		if most <= m {
+			return false
+		}
+	}
+	return true
+}
+
+// cornerParts is into how many parts the directions at a corner are cut to find where
+// the separation is largest. It has one top where it is above 0; where solids overlap
+// there may be more, and each is looked for.
+const cornerParts = 16
+
+// corner returns the largest separation (m) along the directions between the sides
+// before and behind corner i+1, and the direction.
+func (s *slab) corner(k *cast, i int) (float64, section.Point) {
+	next := (i + 1) % len(s.normals)
+	a, b := s.normals[i], s.normals[next]
+	tip := s.Outline[next]
+	turn := math.Atan2(a.X*b.Y-a.Y*b.X, a.X*b.X+a.Y*b.Y)
+	if !(turn > 1e-12) {
+		return math.Inf(-1), a
+	}
+	toward := func(f float64) section.Point {
+		sin, cos := math.Sincos(f * turn)
+		return section.Point{X: a.X*cos - a.Y*sin, Y: a.X*sin + a.Y*cos}
+	}
+	apart := func(f float64) float64 {
+		d := toward(f)
+		low, _ := k.lowest(d)
+		return low - d.X*tip.X - d.Y*tip.Y
+	}
+	var at [cornerParts + 1]float64
+	for p := range at {
+		at[p] = apart(float64(p) / cornerParts)
+	}
+	f, high := 0.0, at[0]
+	for p := range at {
+		low, up := max(p-1, 0), min(p+1, cornerParts)
+		if at[p] < at[low] || at[p] < at[up] || at[p] < high && at[p] > 0 {
+			continue
+		}
+		x := highest(apart, float64(low)/cornerParts, float64(up)/cornerParts)
+		if got := apart(x); got > high {
+			f, high = x, got
+		}
+	}
+	// A nozzle square to the seam turns a flat face to the corner: a top with an edge.
+	if x := math.Atan2(a.X*k.axis.Y-a.Y*k.axis.X, a.X*k.axis.X+a.Y*k.axis.Y) / turn; x > 0 && x < 1 {
+		if got := apart(x); got > high {
+			f, high = x, got
+		}
+	}
+	return high, toward(f)
+}
+
+// highest returns where a function with one top between low and high has it, within
+// a millionth of a unit: golden section. What it is there is then far nearer.
+func highest(f func(float64) float64, low, high float64) float64 {
+	const golden = 0.6180339887498949
+	a, b := high-golden*(high-low), low+golden*(high-low)
+	fa, fb := f(a), f(b)
+	for high-low > 1e-6 {
+		if fa >= fb {
+			high, b, fb = b, a, fa
+			a = high - golden*(high-low)
+			fa = f(a)
+		} else {
+			low, a, fa = a, b, fb
+			b = low + golden*(high-low)
+			fb = f(b)
+		}
+	}
+	return (low + high) / 2
+}
