@@ -47,10 +47,12 @@ type planDoc struct {
 	Distortion    distortionDoc `json:"distortion" doc:"what the welds are likely to do to the part"`
 	Findings      []findingDoc  `json:"findings" doc:"the answer of every check that has one"`
 	Caution       string        `json:"caution" doc:"to be read before anything moves"`
+	Seal          sealDoc       `json:"seal" doc:"sums by which a change in any file is seen; who changes a file can make them again"`
 }
 
 type jobDoc struct {
 	File     string `json:"file" doc:"name of the job document"`
+	Path     string `json:"path" doc:"the job document, as seen from this folder; empty where it is no file of its own"`
 	Name     string `json:"name" doc:"what the job is called"`
 	Part     string `json:"part,omitempty" doc:"part name or number"`
 	Drawing  string `json:"drawing,omitempty" doc:"drawing number"`

@@ -47,7 +47,7 @@ func TestDrawingsOfPasses(t *testing.T) {
 	}
 	out := filepath.Join(work, "out")
 	for range 2 {
-		if err := export.Folder(out, j, p); err != nil {
+		if err := writePlan(out, j, p); err != nil {
 			t.Fatal(err)
 		}
 	}

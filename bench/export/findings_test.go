@@ -89,8 +89,7 @@ func TestPlanHoldsTheFindings(t *testing.T) {
 func TestNumbersThatDoNotExistAreRefused(t *testing.T) {
 	c := planFile(t, "../plan/testdata/scenarios/s1.yaml")
 	c.plan.Steps[1].Q[2] = math.Inf(1)
-	var b bytes.Buffer
-	if err := export.Plan(&b, c.job, c.plan); err == nil || b.Len() > 0 {
-		t.Errorf("got %d bytes and %v, want an error", b.Len(), err)
+	if files, err := export.Files(c.job, c.plan, "job.yaml"); err == nil || files != nil {
+		t.Errorf("got %d files and %v, want an error", len(files), err)
 	}
 }

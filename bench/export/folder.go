@@ -10,7 +10,6 @@ import (
 	"slices"
 	"strings"
 
-	"seamwright/bench/job"
 	"seamwright/bench/plan"
 )
 
@@ -28,9 +27,6 @@ type part struct {
 	write func(io.Writer) error
 }
 
-// Plan writes plan.json.
-func Plan(w io.Writer, j *job.Job, p *plan.Plan) error { return writeJSON(w, newPlan(j, p)) }
-
 // Findings writes findings.json.
 func Findings(w io.Writer, p *plan.Plan) error { return writeJSON(w, newFindings(p.Findings)) }
 
@@ -41,19 +37,21 @@ func writeJSON(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// Folder writes a plan into the folder dir, all files or none: they are
-// written and synced in a folder beside it, which then takes dir's name. An
+// Folder writes the files of a plan into the folder dir, all of them or none: they
+// are written and synced in a folder beside it, which then takes dir's name. An
 // older plan in dir is replaced; a folder that holds anything else is refused,
 // so that no file of the user's is ever lost. A symbolic link is followed and
 // stays. The folder that the caller stands in is refused: it would be swapped
 // away from under the terminal.
-func Folder(dir string, j *job.Job, p *plan.Plan) error {
-	return writeFolder(dir, append([]part{
-		{PlanFile, func(w io.Writer) error { return Plan(w, j, p) }},
-		{StepsFile, func(w io.Writer) error { return Steps(w, p) }},
-		{TraceFile, func(w io.Writer) error { return Trace(w, p) }},
-		{FindingsFile, func(w io.Writer) error { return Findings(w, p) }},
-	}, slices.Concat(procedureParts(j, p), drawings(j, p))...))
+func Folder(dir string, files []File) error {
+	parts := make([]part, len(files))
+	for i, f := range files {
+		parts[i] = part{f.Name, func(w io.Writer) error {
+			_, err := w.Write(f.Data)
+			return err
+		}}
+	}
+	return writeFolder(dir, parts)
 }
 
 // CheckFolder returns the error that Folder would return for dir before it

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-
-	"seamwright/bench/export"
 )
 
 // tree is every file below dir with its text, folders and links by name.
@@ -120,7 +118,7 @@ func TestFolderIsWritten(t *testing.T) {
 			if row.make != nil {
 				row.make(t, work)
 			}
-			if err := export.Folder(work+"/"+row.dir, c.job, c.plan); err != nil {
+			if err := writePlan(work+"/"+row.dir, c.job, c.plan); err != nil {
 				t.Fatal(err)
 			}
 			got := tree(t, work)
@@ -156,7 +154,7 @@ func link(t *testing.T, to, work, name string) {
 func older(t *testing.T, dir string) {
 	t.Helper()
 	c := plannedJobs(t)[1]
-	if err := export.Folder(dir, c.job, c.plan); err != nil {
+	if err := writePlan(dir, c.job, c.plan); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -210,7 +208,7 @@ func TestFolderRefuses(t *testing.T) {
 			work := t.TempDir()
 			row.make(t, work)
 			before := tree(t, work)
-			err := export.Folder(filepath.Join(work, row.dir), c.job, c.plan)
+			err := writePlan(filepath.Join(work, row.dir), c.job, c.plan)
 			if err == nil || !strings.Contains(err.Error(), row.want) {
 				t.Errorf("got %v, want %q", err, row.want)
 			}
@@ -239,12 +237,12 @@ func TestFolderRefusesWhereOneStands(t *testing.T) {
 	mkdir(t, work, "here")
 	t.Chdir(filepath.Join(work, "here"))
 	for _, dir := range []string{".", "", "./", "../here", filepath.Join(work, "here")} {
-		err := export.Folder(dir, c.job, c.plan)
+		err := writePlan(dir, c.job, c.plan)
 		if err == nil || !strings.Contains(err.Error(), "is the folder you stand in") {
 			t.Errorf("%q: got %v", dir, err)
 		}
 	}
-	if err := export.Folder("../out", c.job, c.plan); err != nil {
+	if err := writePlan("../out", c.job, c.plan); err != nil {
 		t.Error(err)
 	}
 	if got, want := names(tree(t, work)), append([]string{"here"}, planNames("out")...); !slices.Equal(got, want) {
@@ -259,7 +257,7 @@ func TestFolderInAnUnwritableParent(t *testing.T) {
 	if _, err := os.Stat(parent); err != nil {
 		t.Fatalf("this check needs a system with %s: %v", parent, err)
 	}
-	if err := export.Folder(parent+"/out", c.job, c.plan); err == nil {
+	if err := writePlan(parent+"/out", c.job, c.plan); err == nil {
 		t.Error("a plan was written where nothing can be")
 	}
 }

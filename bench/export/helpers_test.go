@@ -97,22 +97,26 @@ func (f files) Open(name string) (io.ReadCloser, error) {
 // written is one file of a plan folder, as it is written.
 func written(t *testing.T, c planned, name string) []byte {
 	t.Helper()
-	var b bytes.Buffer
-	var err error
-	switch name {
-	case export.PlanFile:
-		err = export.Plan(&b, c.job, c.plan)
-	case export.StepsFile:
-		err = export.Steps(&b, c.plan)
-	case export.TraceFile:
-		err = export.Trace(&b, c.plan)
-	case export.FindingsFile:
-		err = export.Findings(&b, c.plan)
-	}
+	files, err := export.Files(c.job, c.plan, c.job.File)
 	if err != nil {
-		t.Fatalf("%s: %s: %v", c.name, name, err)
+		t.Fatalf("%s: %v", c.name, err)
 	}
-	return b.Bytes()
+	for _, f := range files {
+		if f.Name == name {
+			return f.Data
+		}
+	}
+	t.Fatalf("%s: no %s", c.name, name)
+	return nil
+}
+
+// writePlan writes a plan into a folder.
+func writePlan(dir string, j *job.Job, p *plan.Plan) error {
+	files, err := export.Files(j, p, j.File)
+	if err != nil {
+		return err
+	}
+	return export.Folder(dir, files)
 }
 
 // variant plans the first worked shop case with the text old replaced by new.

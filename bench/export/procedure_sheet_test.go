@@ -165,7 +165,7 @@ func TestProcedureSheetInTheFolder(t *testing.T) {
 		c    planned
 		want bool
 	}{{with, true}, {without, false}, {with, true}, {with, true}} {
-		if err := export.Folder(dir, step.c.job, step.c.plan); err != nil {
+		if err := writePlan(dir, step.c.job, step.c.plan); err != nil {
 			t.Fatal(err)
 		}
 		if has() != step.want {
@@ -173,7 +173,7 @@ func TestProcedureSheetInTheFolder(t *testing.T) {
 		}
 	}
 	write(t, filepath.Join(dir, export.ProcedureFile), "<!doctype html>\n<title>another</title>\n")
-	err := export.Folder(dir, with.job, with.plan)
+	err := writePlan(dir, with.job, with.plan)
 	if err == nil || !strings.Contains(err.Error(), "holds files that are not a plan's (procedure.html)") || !has() {
 		t.Errorf("a sheet of somebody else's: %v", err)
 	}

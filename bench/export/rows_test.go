@@ -9,8 +9,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
-
-	"seamwright/bench/export"
 )
 
 // The readers and the vector arithmetic below are this test's own, so that the
@@ -213,7 +211,7 @@ type folderText struct {
 func writtenFolder(t *testing.T, c planned) folderText {
 	t.Helper()
 	f := folderText{dir: filepath.Join(t.TempDir(), "out")}
-	if err := export.Folder(f.dir, c.job, c.plan); err != nil {
+	if err := writePlan(f.dir, c.job, c.plan); err != nil {
 		t.Fatal(err)
 	}
 	read := func(name string) []byte {

@@ -82,7 +82,7 @@ func TestUnfitPlansAreWrittenWhole(t *testing.T) {
 		if c.name == "home out of reach" && !strings.Contains(text, `"steps": []`) {
 			t.Errorf("%s: the run begins at a home that cannot be", c.name)
 		}
-		if err := export.Folder(filepath.Join(t.TempDir(), "out"), c.job, c.plan); err != nil {
+		if err := writePlan(filepath.Join(t.TempDir(), "out"), c.job, c.plan); err != nil {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
@@ -183,7 +183,7 @@ func TestSchemaDescribesEveryField(t *testing.T) {
 func TestPlanFolderNamesAreThoseOfTheContract(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "out")
 	c := plannedJobs(t)[0]
-	if err := export.Folder(dir, c.job, c.plan); err != nil {
+	if err := writePlan(dir, c.job, c.plan); err != nil {
 		t.Fatal(err)
 	}
 	entries, err := os.ReadDir(dir)

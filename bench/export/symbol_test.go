@@ -68,7 +68,7 @@ func TestSymbolInThePlan(t *testing.T) {
 			j, p := withSymbol(t, row.code, row.words)
 			out := filepath.Join(t.TempDir(), "out")
 			for range 2 { // the second replaces the first
-				if err := export.Folder(out, j, p); err != nil {
+				if err := writePlan(out, j, p); err != nil {
 					t.Fatal(err)
 				}
 			}

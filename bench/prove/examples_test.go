@@ -61,21 +61,13 @@ func planExample(name string) (*planned, error) {
 	if err != nil {
 		return nil, err
 	}
-	dir, err := os.MkdirTemp("", "prove")
+	files, err := export.Files(j, p, "job.yaml")
 	if err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(dir)
-	if err := export.Folder(dir, j, p); err != nil {
-		return nil, err
-	}
 	made := &planned{job: j, files: map[string]string{}}
-	for _, name := range []string{"plan.json", "steps.csv", "trace.csv", "findings.json"} {
-		text, err := os.ReadFile(filepath.Join(dir, name))
-		if err != nil {
-			return nil, err
-		}
-		made.files[name] = string(text)
+	for _, f := range files {
+		made.files[f.Name] = string(f.Data)
 	}
 	return made, nil
 }

@@ -29,10 +29,27 @@ type planFile struct {
 	Seams         []seamFile    `json:"seams"`
 	Steps         []stepFile    `json:"steps"`
 	Findings      []findingFile `json:"findings"`
+	Seal          *sealFile     `json:"seal"`
+}
+
+// sealFile holds the sums of everything that the plan was made from and wrote.
+type sealFile struct {
+	Inputs []struct {
+		File   string `json:"file"`
+		Bytes  int64  `json:"bytes"`
+		SHA256 string `json:"sha256"`
+	} `json:"inputs"`
+	Files []struct {
+		File   string `json:"file"`
+		SHA256 string `json:"sha256"`
+	} `json:"files"`
+	Findings int    `json:"findings"`
+	Plan     string `json:"plan_sha256"`
 }
 
 type jobLine struct {
 	File string `json:"file"`
+	Path string `json:"path"`
 	Code string `json:"code"`
 }
 

@@ -33,7 +33,7 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 	}
 	p.follow()
 	for _, check := range []func(*proof){
-		(*proof).frames, (*proof).kinematics, (*proof).table,
+		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
 		(*proof).oneRun, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
 		(*proof).arcs, (*proof).completeness, (*proof).waits,
 	} {

@@ -23,6 +23,8 @@ type Files func(name string) ([]byte, error)
 
 // Folder is a plan folder that was read.
 type Folder struct {
+	files    Files
+	text     []byte // of plan.json
 	plan     planFile
 	steps    table
 	trace    table
@@ -32,7 +34,7 @@ type Folder struct {
 // Read reads a plan folder. The error says which file cannot be used and why; what
 // is only wrong is left to Prove.
 func Read(folder Files) (*Folder, error) {
-	f := &Folder{}
+	f := &Folder{files: folder}
 	if err := f.readPlan(folder); err != nil {
 		return nil, err
 	}
@@ -54,11 +56,16 @@ func Read(folder Files) (*Folder, error) {
 	return f, nil
 }
 
-// JobFile returns the path of the job document as the plan has it.
-func (f *Folder) JobFile() string { return f.plan.Job.File }
+// JobPath returns the path of the job document as seen from the folder, with
+// slashes; empty where the plan knows none.
+func (f *Folder) JobPath() string { return f.plan.Job.Path }
 
 func (f *Folder) readPlan(folder Files) error {
-	if err := decodeFile(folder, planName, &f.plan); err != nil {
+	var err error
+	if f.text, err = folder(planName); err != nil {
+		return err
+	}
+	if err := decode(planName, f.text, &f.plan); err != nil {
 		return err
 	}
 	p := &f.plan
@@ -69,6 +76,8 @@ func (f *Folder) readPlan(folder Files) error {
 		return fmt.Errorf("%s is a plan of form %d; form %d is read here: plan the job again", planName, p.Form, formRead)
 	case p.Fit == nil:
 		return fmt.Errorf("%s does not say whether the plan is fit", planName)
+	case p.Seal == nil:
+		return fmt.Errorf("%s has no seal: plan the job again", planName)
 	case len(p.Joints) == 0:
 		return fmt.Errorf("%s names no joints", planName)
 	}

@@ -27,7 +27,8 @@ func demoCommand() *cobra.Command {
 				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "Example examples/%s/job.yaml\n\n", demoJob)
-			return planJob(cmd.Context(), j, nil, dir, report{out: cmd.OutOrStdout(), system: unit.Metric}, progress(cmd.ErrOrStderr(), false))
+			return planJob(cmd.Context(), planning{job: j, dir: dir, progress: progress(cmd.ErrOrStderr(), false)},
+				report{out: cmd.OutOrStdout(), system: unit.Metric})
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "out/demo", "folder to write the plan into")

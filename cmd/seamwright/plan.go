@@ -52,7 +52,7 @@ Exit code 0: fit. 1: planned, but findings stop it. 2: the input cannot be used.
 				return err
 			}
 			r := report{out: cmd.OutOrStdout(), system: tableSystem(units, j), keys: keys}
-			return planJob(cmd.Context(), j, said, dir, r, progress(cmd.ErrOrStderr(), quiet))
+			return planJob(cmd.Context(), planning{document: args[0], dir: dir, job: j, said: said, progress: progress(cmd.ErrOrStderr(), quiet)}, r)
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "out", "o", "", "folder to write the plan into (required)")
@@ -87,33 +87,68 @@ func tableSystem(asked string, j *job.Job) unit.System {
 	return unit.Metric
 }
 
+// planning is a job that is to be planned into a folder. document is where it was
+// read from, empty where it is no file of its own; said are findings about what was
+// asked for.
+type planning struct {
+	document, dir string
+	job           *job.Job
+	said          []finding.Finding
+	progress      plan.Progress
+}
+
 // planJob plans, writes the folder and prints the table. A folder that cannot
-// be written is told before the planning, not after it. said are findings about
-// what was asked for.
-func planJob(ctx context.Context, j *job.Job, said []finding.Finding, dir string, r report, progress plan.Progress) error {
-	if err := export.CheckFolder(dir); err != nil {
+// be written is told before the planning, not after it.
+func planJob(ctx context.Context, a planning, r report) error {
+	if err := export.CheckFolder(a.dir); err != nil {
 		return err
 	}
-	p, err := plan.Make(ctx, j, progress)
+	p, err := plan.Make(ctx, a.job, a.progress)
 	if err != nil {
 		return err
 	}
-	p.Findings = append(p.Findings, said...)
-	if err := export.Folder(dir, j, p); err != nil {
+	p.Findings = append(p.Findings, a.said...)
+	files, err := export.Files(a.job, p, seenFrom(a.dir, a.document))
+	if err == nil {
+		err = export.Folder(a.dir, files)
+	}
+	if err != nil {
 		return fmt.Errorf("the plan could not be written: %w", err)
 	}
 	table := bufio.NewWriter(r.out)
 	r.out = table
-	if err := r.print(j, p, dir); err != nil {
+	if err := r.print(a.job, p, a.dir); err != nil {
 		return err
 	}
 	if err := table.Flush(); err != nil {
-		return fmt.Errorf("the plan is in %s, but its table could not be printed: %w", dir, err)
+		return fmt.Errorf("the plan is in %s, but its table could not be printed: %w", a.dir, err)
 	}
 	if finding.Worst(p.Findings) == finding.Stop {
 		return errStopped
 	}
 	return nil
+}
+
+// seenFrom is the path of a file as it is found from the folder dir, with slashes;
+// its whole path where there is no way from there, and nothing of no file.
+func seenFrom(dir, file string) string {
+	if file == "" {
+		return ""
+	}
+	whole, err := filepath.Abs(file)
+	if err != nil {
+		whole = file
+	}
+	from, err := filepath.Abs(dir)
+	if err == nil {
+		if real, err := filepath.EvalSymlinks(from); err == nil {
+			from = real
+		}
+		if path, err := filepath.Rel(from, whole); err == nil {
+			whole = path
+		}
+	}
+	return filepath.ToSlash(whole)
 }
 
 // folder opens the files that a job names, relative to the job's own folder.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -36,9 +37,6 @@ Exit code 0: fit. 1: not fit. 2: the folder or the job cannot be used.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if document == "" {
-				return errors.New("say which job was planned: --job JOB.yaml")
-			}
 			v, err := proveFolder(args[0], document)
 			if err != nil {
 				return err
@@ -66,6 +64,15 @@ func proveFolder(dir, document string) (*prove.Verdict, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", dir, err)
 	}
+	if document == "" {
+		if f.JobPath() == "" {
+			return nil, fmt.Errorf("%s does not know where its job stands: name the document with --job JOB.yaml", dir)
+		}
+		document = filepath.FromSlash(f.JobPath())
+		if !filepath.IsAbs(document) {
+			document = filepath.Join(realFolder(dir), document)
+		}
+	}
 	j, err := job.Decode(filepath.Base(document), folder(filepath.Dir(document)))
 	if err != nil {
 		return nil, err
@@ -77,6 +84,14 @@ func proveFolder(dir, document string) (*prove.Verdict, error) {
 	return v, nil
 }
 
+// realFolder is the folder that a name stands for where it is a link.
+func realFolder(dir string) string {
+	if real, err := filepath.EvalSymlinks(dir); err == nil {
+		return real
+	}
+	return dir
+}
+
 // mostPlan is the most that a file of a plan folder may hold, bytes: a job of a
 // thousand seams stays far below.
 const mostPlan = 1 << 30
@@ -85,6 +100,9 @@ const mostPlan = 1 << 30
 // what is too large.
 func planFiles(dir string) prove.Files {
 	return func(name string) ([]byte, error) {
+		if !fs.ValidPath(name) {
+			return nil, fmt.Errorf("%q is no name of a file in the folder", name)
+		}
 		path := filepath.Join(dir, filepath.FromSlash(name))
 		info, err := os.Stat(path)
 		switch {

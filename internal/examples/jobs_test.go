@@ -158,11 +158,15 @@ func written(t *testing.T, name string) map[string][]byte {
 	t.Helper()
 	j, p := planned(t, name)
 	dir := filepath.Join(t.TempDir(), "out")
-	if err := export.Folder(dir, j, p); err != nil {
+	made, err := export.Files(j, p, "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := export.Folder(dir, made); err != nil {
 		t.Fatal(err)
 	}
 	files := map[string][]byte{}
-	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, e fs.DirEntry, err error) error {
+	err = fs.WalkDir(os.DirFS(dir), ".", func(name string, e fs.DirEntry, err error) error {
 		if err == nil && !e.IsDir() {
 			files[name], err = os.ReadFile(filepath.Join(dir, name))
 		}
