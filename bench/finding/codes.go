@@ -134,6 +134,24 @@ const (
 	RunIncomplete     Code = "run-incomplete"
 	CollisionUnproven Code = "collision-not-checked"
 	NotOnMachine      Code = "not-checked-on-the-machine"
+
+	// Shapes: what the plan is kept clear of, and what is not known of it.
+	ArmWithoutShapes    Code = "arm-has-no-shapes"
+	ArmShapesVisual     Code = "arm-shapes-to-look-at"
+	TorchShapeAssumed   Code = "torch-shape-assumed"
+	TorchBendAssumed    Code = "torch-bend-assumed"
+	TorchDrawingCut     Code = "torch-drawing-cut"
+	CableUnknown        Code = "cable-not-given"
+	PartShapeUnknown    Code = "part-shape-not-given"
+	SurroundingsUnknown Code = "surroundings-not-given"
+	TubeWithoutLength   Code = "tube-without-length"
+	ShapeReadPartly     Code = "shape-read-in-part"
+	ShapeMended         Code = "shape-mended"
+	ShapeOpen           Code = "shape-open"
+	ShapeDoubtful       Code = "shape-doubtful"
+	ShapeSizeSuspect    Code = "shape-size-suspect"
+	PairsIgnored        Code = "pairs-not-looked-at"
+	AlwaysNear          Code = "bodies-always-near"
 )
 
 // groups starts a section of the listing at the code it names.
@@ -144,6 +162,7 @@ var groups = map[Code]string{
 	SymbolOtherSide:    "The drawing's weld symbol",
 	CornerLeg:          "Corners and bends",
 	TorchAbovePayload:  "The arm",
+	ArmWithoutShapes:   "Shapes",
 }
 
 var checks = []Check{
@@ -265,4 +284,21 @@ var checks = []Check{
 	{RunIncomplete, Stop, "Steps and trace leave out a seam", "whether every pass is in the run", "mend what stops the seam; until then the run is not that of the job", derived},
 	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},
 	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},
+
+	{ArmWithoutShapes, Caution, "The arm itself is kept clear of nothing", "collision and visual shapes of the arm's file, and arm.shapes", "use a file that has the arm's shapes; until then run every move slowly by hand first", derived},
+	{ArmShapesVisual, Note, "The arm is kept clear by shapes that are there to look at", "collision shapes of the arm's file", "use a file with collision shapes if these leave out cables or covers", derived},
+	{TorchShapeAssumed, Note, "Measures of the torch's shape that were not given", "nozzle_length, neck_diameter and body_diameter of the torch", "measure them and type them, or give the torch's drawing as torch.shape", commonPractice},
+	{TorchBendAssumed, Note, "Where the torch bends was not given", "the line of the wire against the flange's axis", "give body, neck and neck_angle, or the torch's drawing as torch.shape", derived},
+	{TorchDrawingCut, Note, "What was made of the torch's drawing", "the drawing cut square to the wire at both ends of the nozzle", "check torch.shape: unit, measured_in and pose", derived},
+	{CableUnknown, Note, "The cable is kept clear of nothing", "whether torch.cable tells the space that the cable takes", "say torch: {cable: [...]}, and watch the cable in the dry run", derived},
+	{PartShapeUnknown, Caution, "The part is kept clear of by nothing", "typed members and shapes of the part", "type the plates under members, or give the part's mesh under shapes", derived},
+	{SurroundingsUnknown, Caution, "Table, fixtures and floor are kept clear of by nothing", "fixtures and floor under shapes", "type table, clamps and floor under shapes, from a tape's measures", derived},
+	{TubeWithoutLength, Caution, "A tube without a length is kept clear of by nothing", "length of the typed tubes", "type its length from at along axis", derived},
+	{ShapeReadPartly, Note, "What was left aside of a file of triangles", "what the file has beside its triangles", "export the shape again if something of it is missing", derived},
+	{ShapeMended, Note, "A file of triangles was mended", "vertices and triangles that stand there twice or have no area, and which way triangles face", "export the shape again, or look at it with seamwright shape", derived},
+	{ShapeOpen, Caution, "A shape with holes", "edges that only one triangle has", "close the shape where it was exported; until then nothing says what is inside it", derived},
+	{ShapeDoubtful, Caution, "A shape that bounds no body", "triangles that cut each other, edges of three triangles, shells that face inwards", "export the shape again from a solid", derived},
+	{ShapeSizeSuspect, Caution, "A shape of an odd size", "the longest side of the shape against 1 mm to 100 m", "check the unit that the file was exported in", commonPractice},
+	{PairsIgnored, Caution, "Bodies that nobody keeps apart", "pairs that the document leaves out", "leave out no more than must touch", derived},
+	{AlwaysNear, Note, "Bodies that are never as far apart as is wanted", "64 postures over all joints' ranges against the distance wanted", "nothing, where links lie beside each other by design; else move the arm's foot, or lower the limit", derived},
 }

@@ -30,11 +30,13 @@ type fault struct {
 }
 
 // always are the codes that every plan carries, whatever its job: what nobody
-// has checked, and what the document has no place for.
-var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent, finding.CollisionUnproven, finding.NotOnMachine}
+// has checked, and what the good job and its arm do not say.
+var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent,
+	finding.ArmWithoutShapes, finding.TorchShapeAssumed, finding.TorchBendAssumed, finding.CableUnknown, finding.PartShapeUnknown, finding.SurroundingsUnknown,
+	finding.CollisionUnproven, finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults, shapeFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.

@@ -7,6 +7,7 @@ import (
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/bench/scene"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 	"seamwright/weld"
@@ -48,6 +49,11 @@ func newMaker(j *job.Job) (*maker, error) {
 
 // make goes through the stages of the plan.
 func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
+	around, err := scene.New(m.job, m.plan.Cell)
+	if err != nil {
+		return nil, err
+	}
+	m.around = around
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
@@ -76,6 +82,7 @@ type maker struct {
 	plan   *Plan
 	tips   tips
 	shapes []seamShape
+	around *scene.Scene // what the arm moves among
 	limits []motion.LawLimits
 	home   kinematics.Q
 	homeOK bool
@@ -227,6 +234,7 @@ func (m *maker) check() {
 	p.Findings = append(p.Findings, m.checkSymbols()...)
 	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
+	p.Findings = append(p.Findings, m.around.Findings()...)
 	p.Findings = append(p.Findings,
 		finding.New(finding.CollisionUnproven, finding.Place{}, "no move of this run was checked for collision with part, fixture, table or the arm itself"),
 		finding.New(finding.NotOnMachine, finding.Place{}, "this plan has not been checked on the machine"))

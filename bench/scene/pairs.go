@@ -9,7 +9,6 @@ import (
 	"seamwright/bench/job"
 	"seamwright/robot/collision"
 	"seamwright/robot/kinematics"
-	"seamwright/unit"
 )
 
 // Limit is a distance that is wanted between two bodies.
@@ -197,12 +196,4 @@ func (b *builder) postures() []kinematics.Q {
 		}
 	}
 	return out
-}
-
-// length says a length of the scene, m.
-func (b *builder) length(m float64) string {
-	if b.job.Keying.Length == unit.Inches.String() {
-		return unit.Format(m, unit.Inches, 2)
-	}
-	return unit.Format(m, unit.Millimetres, 1)
 }
