@@ -59,7 +59,12 @@ func (d *armDraft) readShapes(m *meshes, a *Arm) {
 		if hasEnding(name, unitfulMeshes) {
 			unit = mesh.Undeclared // the file carries it
 		}
+		before := len(m.ps.List)
 		a.Meshes[g.Mesh.File], _ = m.get(name, unit, at)
+		for i := before; i < len(m.ps.List); i++ {
+			m.ps.List[i].Found += ", a shape of the arm in " + quote(d.urdf.text)
+			m.ps.List[i].Mend += "; or say shapes: none in arm to plan without the arm's shapes"
+		}
 	}
 }
 

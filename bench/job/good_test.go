@@ -146,7 +146,7 @@ func TestGoodPoints(t *testing.T) {
 	samePose(t, "W2 a", row.Pose, se3.Pose{R: se3.RotX(180 * deg), P: r3.Vec{X: 0.5, Z: 0.01}})
 	row.Pose = se3.Pose{}
 	want = job.Point{Label: "W2 a", Comment: "no", HasPose: true, HasTurn: true, TipPose: true, Move: job.MoveArc, Speed: row.Speed, Percent: 25,
-		Blend: 0.00635, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "testdata/good/job.yaml", Line: 56, Column: 7, Field: "points.rows[0]"}}
+		Blend: 0.00635, Arc: job.ArcOn, Settings: "11", At: job.Place{File: "testdata/good/job.yaml", Line: 64, Column: 7, Field: "points.rows[0]"}}
 	if !reflect.DeepEqual(row, want) || !near(row.Speed, 16*0.0254/60) {
 		t.Errorf("got %+v, want %+v", row, want)
 	}
@@ -289,13 +289,13 @@ func TestGoodPlaces(t *testing.T) {
 		"own field": s.Fields["torch.work"], "default": s.Fields["torch.travel"], "speed": s.Fields["speed"],
 	} {
 		want := map[string]job.Place{
-			"seam":      {File: file, Line: 67, Column: 5, Field: "seams[0]"},
-			"base":      {File: file, Line: 72, Column: 11, Field: "seams[0].base"},
-			"upright":   {File: file, Line: 73, Column: 14, Field: "seams[0].upright"},
-			"weld":      {File: file, Line: 75, Column: 11, Field: "seams[0].weld"},
-			"own field": {File: file, Line: 79, Column: 19, Field: "seams[0].torch.work"},
-			"default":   {File: file, Line: 115, Column: 19, Field: "defaults.torch.travel"},
-			"speed":     {File: file, Line: 78, Column: 12, Field: "seams[0].speed"},
+			"seam":      {File: file, Line: 99, Column: 5, Field: "seams[0]"},
+			"base":      {File: file, Line: 104, Column: 11, Field: "seams[0].base"},
+			"upright":   {File: file, Line: 105, Column: 14, Field: "seams[0].upright"},
+			"weld":      {File: file, Line: 107, Column: 11, Field: "seams[0].weld"},
+			"own field": {File: file, Line: 111, Column: 19, Field: "seams[0].torch.work"},
+			"default":   {File: file, Line: 147, Column: 19, Field: "defaults.torch.travel"},
+			"speed":     {File: file, Line: 110, Column: 12, Field: "seams[0].speed"},
 		}[name]
 		if got != want {
 			t.Errorf("%s: got %v, want %v", name, got, want)

@@ -178,7 +178,7 @@ func (d *shapesDraft) resolve(ps *Problems, c chain, j *Job) {
 func (d *shapesDraft) taken(j *Job) map[string]string {
 	taken := map[string]string{}
 	for _, w := range BodyWords() {
-		taken[w] = "what the document calls so itself"
+		taken[w] = "a part of arm or torch"
 	}
 	if j.Arm.Robot != nil {
 		for _, name := range linkNames(j.Arm.Robot) {

@@ -52,7 +52,10 @@ const (
 
 var shapeFaults = []fault{
 	{name: "an arm without shapes", code: finding.ArmWithoutShapes, severity: finding.Caution, where: "arm.urdf",
-		message: "arm_a.urdf has no shapes, or none are wanted: the arm itself is kept clear of nothing", source: document},
+		message: "arm_a.urdf has no shapes of the arm: the arm itself is kept clear of nothing", source: document},
+	{name: "an arm whose shapes are not wanted", from: withLinkShape("collision"), edits: one("flange_link: flange}", "flange_link: flange, shapes: none}"),
+		code: finding.ArmWithoutShapes, severity: finding.Caution, where: "arm.shapes",
+		message: "the document wants none of the arm's shapes: the arm itself is kept clear of nothing", source: document},
 	{name: "an arm with shapes to look at", from: withLinkShape("visual"), code: finding.ArmShapesVisual, severity: finding.Note, where: "arm.urdf",
 		message: "the arm is kept clear by the shapes of arm_a.urdf that are there to look at", source: document},
 	{name: "a torch of unknown girth", code: finding.TorchShapeAssumed, severity: finding.Note, where: "torch",

@@ -124,7 +124,8 @@ func TestOddFilesThroughTheDocument(t *testing.T) {
 <joint name="f4" type="fixed"><parent link="plate"/><child link="tool0"/><origin xyz="` + fmt.Sprintf("%.17g 0 %.17g", 0.1*math.Sin(3), -0.1*math.Cos(3)) + `" rpy="0 -3 0"/></joint>
 `
 		}},
-		{"package paths", func(_ *testing.T, _ files, r *urdf.Robot) string {
+		{"package paths", func(t *testing.T, f files, r *urdf.Robot) string {
+			f.edit(t, "flange_link: flange}", "flange_link: flange, shapes: none}")
 			r.Links = slices.DeleteFunc(r.Links, func(l urdf.Link) bool { return l.Name == "link2" })
 			return `<link name="link2"><visual><geometry><mesh filename="package://arm_a/meshes/link2.stl" scale="0.001 0.001 0.001"/></geometry></visual></link>`
 		}},

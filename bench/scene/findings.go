@@ -2,11 +2,13 @@ package scene
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/geom/mesh"
+	"seamwright/robot/urdf"
 	"seamwright/unit"
 )
 
@@ -43,11 +45,18 @@ type sayer func(code finding.Code, field, format string, args ...any)
 
 func (b *builder) sayArm(say sayer) {
 	switch a := &b.job.Arm; {
+	case a.Shapes == job.ShapesNone && hasShapes(a.Robot):
+		say(finding.ArmWithoutShapes, "arm.shapes", "the document wants none of the arm's shapes: the arm itself is kept clear of nothing")
 	case a.Shapes == job.ShapesNone:
-		say(finding.ArmWithoutShapes, "arm.urdf", "%s has no shapes, or none are wanted: the arm itself is kept clear of nothing", a.URDF)
+		say(finding.ArmWithoutShapes, "arm.urdf", "%s has no shapes of the arm: the arm itself is kept clear of nothing", a.URDF)
 	case a.Shapes == job.ShapesVisual:
 		say(finding.ArmShapesVisual, "arm.urdf", "the arm is kept clear by the shapes of %s that are there to look at", a.URDF)
 	}
+}
+
+// hasShapes reports whether any link of the arm's file has a shape.
+func hasShapes(r *urdf.Robot) bool {
+	return slices.ContainsFunc(r.Links, func(l urdf.Link) bool { return len(l.Collisions)+len(l.Visuals) > 0 })
 }
 
 func (b *builder) sayTorch(say sayer) {
