@@ -181,7 +181,7 @@ home: home`)
 
 	m.swap(t, "job.yaml", "{name: post, post", "{name: post, is: part, post")
 	_, err = job.Decode("job.yaml", m)
-	want := `job.yaml:24:23: shapes[2].is: found a shape of the part that is measured in world, where a turning table carries the part; allowed: part: the part's shapes turn with the table; say measured_in: part, and count the place from arm.part_link`
+	want := `job.yaml:25:22: shapes[2].is: found a shape of the part that is measured in world, where a turning table carries the part; allowed: part: the part's shapes turn with the table; say measured_in: part, and count the place from arm.part_link`
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %v", err, want)
 	}
