@@ -21,9 +21,9 @@ func stitches() *sheet {
 	staggered := chain
 	staggered.Pattern = symbol.Staggered
 	gaps := staggered
-	gaps.Far = along.InGaps
+	gaps.Far = symbol.InGaps
 	kept := chain
-	kept.Ends = along.PitchKept
+	kept.Ends = symbol.PitchKept
 	clear := kept
 	clear.Run, clear.Family = gap, weld.ISO
 	rows := []struct {
