@@ -46,14 +46,12 @@ type Scratch struct {
 	list []candidate
 
 	// Of a move: see survey.
-	within    bool                          // the sliding joints stay within their limits
-	rate      [][groupCount]float64         // by body: travel over the whole move, m
-	travels   [][groupCount]float64         // by body: travel in a piece of it, m, where travelled is piece
-	travelled []int                         // by body
-	piece     int                           // number of the piece that is looked at
-	turned    [kinematics.MaxJoints]float64 // travel of each joint in the piece, rad or m
-	spans     []span
-	ids       []int32
+	within   bool                  // the sliding joints stay within their limits
+	rate     [][groupCount]float64 // by body: travel over the whole move, m
+	bout     bout                  // the piece of the move that is looked at
+	journeys []journey             // by body
+	spans    []span
+	ids      []int32
 }
 
 // NewModel returns the model of bodies on a chain's links. The choices list
@@ -148,9 +146,8 @@ func (m *Model) Scratch() *Scratch {
 		axes:    make([]r3.Vec, len(m.pairs)),
 		list:    make([]candidate, 0, len(m.pairs)),
 
-		rate:      make([][groupCount]float64, len(m.bodies)),
-		travels:   make([][groupCount]float64, len(m.bodies)),
-		travelled: make([]int, len(m.bodies)),
+		rate:     make([][groupCount]float64, len(m.bodies)),
+		journeys: make([]journey, len(m.bodies)),
 	}
 	for i := range m.placed {
 		s.put(i, &m.placed[i])

@@ -89,14 +89,13 @@ type span struct {
 // survey is the state of one question about a move.
 type survey struct {
 	MoveLeast
-	m      *Model
-	s      *Scratch
-	r      Regime
-	from   kinematics.Q
-	delta  kinematics.Q
-	quick  bool    // ends at the first place that is not clear, and does not look for the least slack
-	best   float64 // least slack found, m
-	broken bool    // a posture is not finite
+	m     *Model
+	s     *Scratch
+	r     Regime
+	from  kinematics.Q
+	delta kinematics.Q
+	quick bool    // ends at the first place that is not clear, and does not look for the least slack
+	best  float64 // least slack found, m
 }
 
 // survey prepares a question about a move.
@@ -166,10 +165,11 @@ func (v *survey) run() {
 		p := s.spans[next]
 		mid, half := (p.from+p.to)/2, (p.to-p.from)/2
 		v.place(mid)
-		for j := range s.turned {
-			s.turned[j] = math.Abs(half * v.delta[j])
+		step := v.delta
+		for j := range step {
+			step[j] *= half
 		}
-		s.piece++
+		s.bout.set(v.m, s, (*[kinematics.MaxJoints]float64)(&step))
 		first := len(s.ids)
 		covered := half
 		for at := p.first; at < p.end; at++ {
@@ -207,7 +207,7 @@ func (v *survey) look(i int, mid, half float64) (share float64, settled bool) {
 	}
 	d := m.apart(s, k, floor+travel)
 	if d < floor+travel {
-		travel = min(travel, v.travel(k.a)[b], v.travel(k.b)[a])
+		travel = min(travel, m.travel(s, k))
 	}
 	if d >= floor+travel {
 		v.Lower = min(v.Lower, d-travel-wanted)
@@ -234,15 +234,4 @@ func (v *survey) look(i int, mid, half float64) (share float64, settled bool) {
 		return 0, true
 	}
 	return max(0, left/travel*half), false
-}
-
-// travel returns how far body i travels at most in each group's frame in the
-// piece that is looked at, m.
-func (v *survey) travel(i int) *[groupCount]float64 {
-	s := v.s
-	if s.travelled[i] != s.piece {
-		s.travelled[i] = s.piece
-		v.m.travel(s, i, &s.turned, &s.travels[i])
-	}
-	return &s.travels[i]
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"seamwright/geom/r3"
-	"seamwright/geom/se3"
 	"seamwright/robot/kinematics"
 )
 
@@ -87,47 +86,6 @@ func (m *Model) rates(turned *[kinematics.MaxJoints]float64, rate [][groupCount]
 			to[j+1] = to[j] + turned[j]*w[j]
 		}
 	}
-}
-
-// travel writes for body i and each group how far (m) the body travels in the
-// group's frame at most while every joint moves by up to turned (rad or m) from
-// where the bodies are placed. The axes' distances are those at the place, and
-// grow by what the joints between have moved the body; never beyond those at
-// any posture, unless a sliding joint is beyond its limits.
-func (m *Model) travel(s *Scratch, i int, turned *[kinematics.MaxJoints]float64, to *[groupCount]float64) {
-	p := &m.placed[i]
-	mid, spine := s.centres[i], s.poses[i].Dir(p.hull.spine)
-	one, two := mid.Add(spine), mid.Sub(spine)
-	far := func(j int, moved float64) float64 {
-		if m.frames.sliding[j] {
-			return 1
-		}
-		axis := &s.groups[j+1]
-		d := math.Sqrt(max(offAxis(one, axis), offAxis(two, axis))) + p.hull.girth + moved
-		if s.within {
-			d = min(d, p.weights[j])
-		}
-		return d
-	}
-	to[p.group] = 0
-	for j := p.group - 1; j >= 0; j-- {
-		to[j] = to[j+1]
-		if turned[j] != 0 {
-			to[j] += turned[j] * far(j, to[j+1])
-		}
-	}
-	for j := p.group; j < m.frames.n; j++ {
-		to[j+1] = to[j]
-		if turned[j] != 0 {
-			to[j+1] += turned[j] * far(j, to[j])
-		}
-	}
-}
-
-// offAxis returns the squared distance (m2) of a point from a frame's z axis.
-func offAxis(p r3.Vec, axis *se3.Pose) float64 {
-	d := p.Sub(axis.P).Cross(axis.R.Z())
-	return d.Dot(d)
 }
 
 // inLimits reports whether the sliding joints are within their limits at q.
