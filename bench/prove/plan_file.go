@@ -59,17 +59,60 @@ type poseFile struct {
 }
 
 type seamFile struct {
-	Name   string     `json:"name"`
-	Joint  string     `json:"joint"`
-	Length float64    `json:"length_mm"`
-	Passes []passFile `json:"passes"`
+	Name        string      `json:"name"`
+	Joint       string      `json:"joint"`
+	Length      float64     `json:"length_mm"`
+	FitResidual float64     `json:"fit_residual_mm"`
+	Path        []pieceFile `json:"path"`
+	Start       frameFile   `json:"start"`
+	Passes      []passFile  `json:"passes"`
+}
+
+type pieceFile struct {
+	Kind   string      `json:"kind"`
+	Length float64     `json:"length_mm"`
+	From   []float64   `json:"from_m"`
+	To     []float64   `json:"to_m"`
+	Centre []float64   `json:"centre_m"`
+	Axis   []float64   `json:"axis"`
+	Radius float64     `json:"radius_mm"`
+	Sweep  float64     `json:"sweep_deg"`
+	Start  *frameFile  `json:"start"`
+	Joints []frameFile `json:"joints_along"`
+}
+
+type frameFile struct {
+	Root     []float64 `json:"root_m"`
+	Travel   []float64 `json:"travel"`
+	Normal   []float64 `json:"base_normal"`
+	Open     []float64 `json:"base_open_side"`
+	Included float64   `json:"included_deg"`
 }
 
 type passFile struct {
 	Number   int           `json:"number"`
+	Role     string        `json:"role"`
+	Work     float64       `json:"work_deg"`
+	Bisector *float64      `json:"work_from_bisector_deg"`
+	Travel   float64       `json:"travel_angle_deg"`
+	Offset   float64       `json:"aim_offset_mm"`
+	Above    float64       `json:"aim_above_mm"`
 	Distance float64       `json:"contact_tip_distance_mm"`
 	Size     sizeFile      `json:"size"`
+	Profile  *profileFile  `json:"profile"`
 	Stations []stationFile `json:"stations"`
+}
+
+type profileFile struct {
+	Corners []cornerFile `json:"corners"`
+}
+
+type cornerFile struct {
+	At     float64 `json:"from_mm"`
+	To     float64 `json:"to_mm"`
+	Radius float64 `json:"radius_mm"`
+	Ahead  float64 `json:"before_over_mm"`
+	Behind float64 `json:"after_over_mm"`
 }
 
 type sizeFile struct {

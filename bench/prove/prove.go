@@ -15,6 +15,7 @@ type proof struct {
 	steps    []step
 	trace    []sample
 	stations [][][]station // by seam and pass
+	lines    []*seamLine   // by seam; nil where one cannot be followed
 	reached  int           // how many steps the trace was found to reach, in order
 	rows     []Row
 }
@@ -35,7 +36,7 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 	for _, check := range []func(*proof){
 		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
 		(*proof).oneRun, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
-		(*proof).arcs, (*proof).completeness, (*proof).waits,
+		(*proof).torches, (*proof).arcs, (*proof).completeness, (*proof).waits,
 	} {
 		check(p)
 	}
