@@ -60,7 +60,7 @@ func (p *proof) findings(v *Verdict) {
 func stops(list []findingFile, codes []string, seam string) bool {
 	for i := range list {
 		f := &list[i]
-		if f.Severity != "stop" || seam != "" && f.Where != seam && !strings.HasPrefix(f.Where, seam+" ") {
+		if f.Severity != "stop" || seam != "" && !at(f.Where, seam) {
 			continue
 		}
 		for _, code := range codes {
@@ -81,4 +81,17 @@ func (p *proof) fit(v *Verdict) {
 	}
 	m.pass()
 	v.Rows = append(v.Rows, m.row())
+}
+
+// at reports whether a finding's place is at a seam.
+func at(where, seam string) bool { return where == seam || strings.HasPrefix(where, seam+" ") }
+
+// says reports whether the plan has a finding of a code, at a seam where one is named.
+func (p *proof) says(code, seam string) bool {
+	for i := range p.plan.Findings {
+		if f := &p.plan.Findings[i]; f.Code == code && (seam == "" || at(f.Where, seam)) {
+			return true
+		}
+	}
+	return false
 }

@@ -41,6 +41,7 @@ type meter struct {
 	checked         int
 	broken          []hit
 	note            string
+	unchecked       Outcome // 0: all of it was checked
 }
 
 // hit is a number that breaks its limit.
@@ -113,6 +114,14 @@ func (m *meter) fail(where place, format string, args ...any) {
 // pass counts a check in words that holds.
 func (m *meter) pass() { m.checked++ }
 
+// open says why something could not be checked; declared: the plan says so itself.
+func (m *meter) open(declared bool, why string) {
+	m.note, m.unchecked = why, Open
+	if declared {
+		m.unchecked = Declared
+	}
+}
+
 // mostBroken bounds the breaches that one row lists.
 const mostBroken = 1000
 
@@ -149,6 +158,9 @@ func (m *meter) row() Row {
 	switch {
 	case r.Outcome == Broken && (r.Where == "" || m.broken[0].text != ""):
 		r.Where = r.Breaches[0].Where
+	case r.Outcome == Broken:
+	case m.unchecked != 0:
+		r.Outcome = m.unchecked
 	case m.checked == 0:
 		r.Outcome = Open
 	}

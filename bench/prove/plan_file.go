@@ -116,8 +116,9 @@ type cornerFile struct {
 }
 
 type sizeFile struct {
-	Settings string  `json:"settings"`
-	Travel   float64 `json:"travel_mm_s"`
+	Settings  string   `json:"settings"`
+	Travel    float64  `json:"travel_mm_s"`
+	HeatInput *float64 `json:"heat_input_kj_mm"`
 }
 
 type stationFile struct {

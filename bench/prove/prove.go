@@ -16,6 +16,7 @@ type proof struct {
 	trace    []sample
 	stations [][][]station // by seam and pass
 	lines    []*seamLine   // by seam; nil where one cannot be followed
+	runs     []passRun     // in the order of the plan
 	reached  int           // how many steps the trace was found to reach, in order
 	rows     []Row
 }
@@ -36,7 +37,8 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 	for _, check := range []func(*proof){
 		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
 		(*proof).oneRun, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
-		(*proof).torches, (*proof).arcs, (*proof).completeness, (*proof).waits,
+		(*proof).torches, (*proof).arcs, (*proof).completeness,
+		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).interpass, (*proof).waits,
 	} {
 		check(p)
 	}
