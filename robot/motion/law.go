@@ -6,8 +6,8 @@ import (
 )
 
 // Law is a time law: how far along a path the motion is at a time, from rest at
-// 0 to rest at the path's end. Everything that needs timing takes a Law, so one
-// that also limits jerk can stand in for the trapezoid.
+// 0 to rest at the path's end. Everything that needs timing takes a Law, so that
+// the trapezoid and the law that also limits jerk stand in for one another.
 type Law interface {
 	// Duration returns the time from start to end, s.
 	Duration() float64
@@ -22,6 +22,28 @@ type Law interface {
 type LawLimits struct {
 	Speed float64 // m/s, rad/s or 1/s, more than 0
 	Accel float64 // m/s2, rad/s2 or 1/s2, more than 0
+	// Jerk bounds the rate of the acceleration, m/s3, rad/s3 or 1/s3; 0 and +Inf
+	// mean unlimited.
+	Jerk float64
+}
+
+// jerk returns the bound on the jerk, +Inf for none.
+func (l LawLimits) jerk() float64 {
+	if l.Jerk == 0 {
+		return math.Inf(1)
+	}
+	return l.Jerk
+}
+
+// check says what is wrong with the limits of a law.
+func (l LawLimits) check() error {
+	switch {
+	case !(l.Speed > 0) || !(l.Accel > 0) || math.IsInf(l.Accel, 1):
+		return fmt.Errorf("top speed %g and acceleration %g: both must be more than 0, the acceleration finite", l.Speed, l.Accel)
+	case !(l.Jerk >= 0):
+		return fmt.Errorf("jerk %g: it must be more than 0; 0 means unlimited", l.Jerk)
+	}
+	return nil
 }
 
 // LawMaker returns the law that covers a distance (m, rad or dimensionless, 0 or
@@ -36,7 +58,8 @@ func TrapezoidLaw(distance float64, limits LawLimits) (Law, error) {
 
 // Trapezoid is the law with constant acceleration, then constant speed, then
 // constant deceleration of the same size; where the distance is too short to
-// reach the speed, the middle is missing. The zero value rests at 0 for no time.
+// reach the speed, the middle is missing. It does not look at the limit of jerk. The
+// zero value rests at 0 for no time.
 //
 // Formulas: textbook, for example Biagiotti and Melchiorri, Trajectory Planning
 // for Automatic Machines and Robots (2008), section 3.2 (from memory): ramp
@@ -53,8 +76,8 @@ func NewTrapezoid(distance float64, limits LawLimits) (Trapezoid, error) {
 	if !(distance >= 0) || math.IsInf(distance, 1) {
 		return Trapezoid{}, fmt.Errorf("motion: time law: distance %g: it must be finite and 0 or more", distance)
 	}
-	if !(limits.Speed > 0) || !(limits.Accel > 0) || math.IsInf(limits.Accel, 1) {
-		return Trapezoid{}, fmt.Errorf("motion: time law: top speed %g and acceleration %g: both must be more than 0, the acceleration finite", limits.Speed, limits.Accel)
+	if err := limits.check(); err != nil {
+		return Trapezoid{}, fmt.Errorf("motion: time law: %w", err)
 	}
 	peak := min(limits.Speed, math.Sqrt(distance*limits.Accel))
 	if peak == 0 {

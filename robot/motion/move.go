@@ -10,13 +10,14 @@ import (
 // MoveRequest describes a move of all joints at once.
 type MoveRequest struct {
 	From, To kinematics.Q // rad (m for a sliding joint)
-	// Limits holds the full speed (rad/s) and acceleration (rad/s2) of each joint,
-	// m in place of rad for a sliding one; its length is the number of joints.
+	// Limits holds the full speed (rad/s), acceleration (rad/s2) and jerk (rad/s3; 0
+	// for unlimited) of each joint, m in place of rad for a sliding one; its length is
+	// the number of joints.
 	Limits []LawLimits
 	// SpeedPercent and AccelPercent scale the limits of all joints, more than 0 to
-	// 100, dimensionless; 0 means 100.
+	// 100, dimensionless; 0 means 100. Jerk is not scaled.
 	SpeedPercent, AccelPercent float64
-	// Law makes the time law; nil means TrapezoidLaw.
+	// Law makes the time law; nil means SevenPhaseLaw.
 	Law LawMaker
 }
 
@@ -44,14 +45,14 @@ func NewJointMove(req MoveRequest) (JointMove, error) {
 	}
 	m := JointMove{from: req.From}
 	moving := false
-	pace := LawLimits{Speed: math.Inf(1), Accel: math.Inf(1)} // of the fraction from 0 to 1
+	pace := LawLimits{Speed: math.Inf(1), Accel: math.Inf(1), Jerk: math.Inf(1)} // of the fraction from 0 to 1
 	for j, limits := range req.Limits {
 		d := req.To[j] - req.From[j]
 		if math.IsNaN(d) || math.IsInf(d, 0) {
 			return JointMove{}, fmt.Errorf("motion: joint move: joint %d goes from %g to %g: both must be finite", j+1, req.From[j], req.To[j])
 		}
-		if !(limits.Speed > 0) || !(limits.Accel > 0) {
-			return JointMove{}, fmt.Errorf("motion: joint move: joint %d: top speed %g and acceleration %g: both must be more than 0", j+1, limits.Speed, limits.Accel)
+		if err := limits.check(); err != nil {
+			return JointMove{}, fmt.Errorf("motion: joint move: joint %d: %w", j+1, err)
 		}
 		if d == 0 {
 			continue
@@ -59,13 +60,14 @@ func NewJointMove(req MoveRequest) (JointMove, error) {
 		moving, m.delta[j] = true, d
 		pace.Speed = min(pace.Speed, speed*limits.Speed/math.Abs(d))
 		pace.Accel = min(pace.Accel, accel*limits.Accel/math.Abs(d))
+		pace.Jerk = min(pace.Jerk, limits.jerk()/math.Abs(d))
 	}
 	if !moving {
-		m.law = Trapezoid{}
+		m.law = SevenPhase{}
 		return m, nil
 	}
 	if req.Law == nil {
-		req.Law = TrapezoidLaw
+		req.Law = SevenPhaseLaw
 	}
 	m.law, err = req.Law(1, pace)
 	return m, err
