@@ -29,6 +29,9 @@ const (
 	DegPerS2 = Deg  // rad/s2 in a deg/s2
 	MMPerS2  = MM   // m/s2 in a mm/s2
 	InPerS2  = Inch // m/s2 in an in/s2
+	DegPerS3 = Deg  // rad/s3 in a deg/s3
+	MMPerS3  = MM   // m/s3 in a mm/s3
+	InPerS3  = Inch // m/s3 in an in/s3
 
 	Ms     = 1e-3 // s in a millisecond
 	Minute = 60   // s in a minute

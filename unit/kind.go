@@ -14,6 +14,8 @@ const (
 	AngularSpeed             // rad/s
 	AngularAcceleration      // rad/s2
 	Acceleration             // m/s2
+	AngularJerk              // rad/s3, the rate of an angular acceleration
+	Jerk                     // m/s3, the rate of an acceleration
 	Time                     // s
 	Mass                     // kg
 	Temperature              // degC
@@ -61,6 +63,10 @@ var quantities = [kindCount]quantity{
 		preferred{DegreesPerSecond2, 0}, preferred{DegreesPerSecond2, 0}},
 	Acceleration: {"an acceleration", []Unit{MillimetresPerSecond2, MetresPerSecond2, InchesPerSecond2},
 		preferred{MillimetresPerSecond2, 0}, preferred{InchesPerSecond2, 1}},
+	AngularJerk: {"an angular jerk", []Unit{DegreesPerSecond3, RadiansPerSecond3},
+		preferred{DegreesPerSecond3, 0}, preferred{DegreesPerSecond3, 0}},
+	Jerk: {"a jerk", []Unit{MillimetresPerSecond3, MetresPerSecond3, InchesPerSecond3},
+		preferred{MillimetresPerSecond3, 0}, preferred{InchesPerSecond3, 1}},
 	Time: {"a time", []Unit{Seconds, Milliseconds, Minutes, Hours},
 		preferred{Seconds, 1}, preferred{Seconds, 1}},
 	Mass: {"a mass", []Unit{Kilograms, Grams, Pounds},

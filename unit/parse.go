@@ -15,7 +15,7 @@ const maxText = 64
 const absoluteZero = -273.15
 
 // Parse reads a quantity such as "6.8 mm/s" and returns it in SI: m, rad, m/s,
-// rad/s, rad/s2, m/s2, s, kg, degC, V, A, W, J/m, m3/s, m2, m4, Hz, kg/s, and 1 for
+// rad/s, rad/s2, m/s2, rad/s3, m/s3, s, kg, degC, V, A, W, J/m, m3/s, m2, m4, Hz, kg/s, and 1 for
 // 100 %. The result is the float64 nearest to what was written.
 //
 // A number is a decimal ("6.8", "-3", "1e-3"), a fraction ("1/4") or a whole

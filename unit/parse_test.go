@@ -43,6 +43,8 @@ func TestParse(t *testing.T) {
 		{"degree sign", unit.Angle, "10°", 10 * math.Pi / 180},
 		{"degrees per second", unit.AngularSpeed, "180 °/s", math.Pi},
 		{"angular acceleration", unit.AngularAcceleration, "360 deg/s^2", 2 * math.Pi},
+		{"angular jerk", unit.AngularJerk, "3600 deg/s^3", 20 * math.Pi},
+		{"jerk", unit.Jerk, "10000 mm/s3", 10},
 		{"squared sign", unit.Acceleration, "500 mm/s²", 0.5},
 		{"wire feed", unit.WireFeed, "6 m/min", 0.1},
 		{"trade abbreviation", unit.WireFeed, "300 ipm", 0.127},

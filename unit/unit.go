@@ -38,6 +38,11 @@ const (
 	MillimetresPerSecond2
 	MetresPerSecond2
 	InchesPerSecond2
+	DegreesPerSecond3
+	RadiansPerSecond3
+	MillimetresPerSecond3
+	MetresPerSecond3
+	InchesPerSecond3
 	Seconds
 	Milliseconds
 	Minutes
@@ -106,6 +111,11 @@ var scales = [unitCount]scale{
 	MillimetresPerSecond2:   {symbol: "mm/s2", factor: big.NewRat(1, 1000)},
 	MetresPerSecond2:        {symbol: "m/s2", factor: big.NewRat(1, 1)},
 	InchesPerSecond2:        {symbol: "in/s2", factor: big.NewRat(254, 10000)},
+	DegreesPerSecond3:       {symbol: "deg/s3", factor: degree},
+	RadiansPerSecond3:       {symbol: "rad/s3", factor: big.NewRat(1, 1)},
+	MillimetresPerSecond3:   {symbol: "mm/s3", factor: big.NewRat(1, 1000)},
+	MetresPerSecond3:        {symbol: "m/s3", factor: big.NewRat(1, 1)},
+	InchesPerSecond3:        {symbol: "in/s3", factor: big.NewRat(254, 10000)},
 	Seconds:                 {symbol: "s", factor: big.NewRat(1, 1), also: []string{"second", "seconds"}},
 	Milliseconds:            {symbol: "ms", factor: big.NewRat(1, 1000)},
 	Minutes:                 {symbol: "min", factor: big.NewRat(60, 1), also: []string{"minute", "minutes"}},

@@ -19,6 +19,7 @@ func TestConstantsAgreeWithUnits(t *testing.T) {
 		{unit.MetresPerMinute, unit.MPerMin}, {unit.MetresPerSecond, 1}, {unit.InchesPerMinute, unit.InPerMin}, {unit.InchesPerSecond, unit.InPerS},
 		{unit.DegreesPerSecond, unit.DegPerS}, {unit.RadiansPerSecond, 1}, {unit.DegreesPerSecond2, unit.DegPerS2}, {unit.RadiansPerSecond2, 1},
 		{unit.MillimetresPerSecond2, unit.MMPerS2}, {unit.MetresPerSecond2, 1}, {unit.InchesPerSecond2, unit.InPerS2},
+		{unit.DegreesPerSecond3, unit.DegPerS3}, {unit.RadiansPerSecond3, 1}, {unit.MillimetresPerSecond3, unit.MMPerS3}, {unit.MetresPerSecond3, 1}, {unit.InchesPerSecond3, unit.InPerS3},
 		{unit.Seconds, 1}, {unit.Milliseconds, unit.Ms}, {unit.Minutes, unit.Minute}, {unit.Hours, unit.Hour},
 		{unit.Kilograms, 1}, {unit.Grams, unit.Gram}, {unit.Pounds, unit.Pound},
 		{unit.Volts, 1}, {unit.Amperes, 1}, {unit.Watts, 1}, {unit.Kilowatts, unit.KW},

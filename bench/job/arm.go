@@ -12,7 +12,8 @@ import (
 // armDraft is what has to be checked against the arm's file.
 type armDraft struct {
 	urdf, base, flange, part ref
-	accelerations, zeros     []jointNumber
+	accelerations, jerks     []jointNumber
+	zeros                    []jointNumber
 	signs                    []float64
 	cableTurn                float64 // rad
 	read                     node
@@ -26,6 +27,7 @@ func (d *armDraft) form(a *Arm) record {
 		need("flange_link", named(&d.flange, "flange")),
 		may("part_link", named(&d.part, "table_top")),
 		may("joint_acceleration", oneOrMany[jointNumber]{manyOf(&d.accelerations, 1, maxJoints, "accelerations, one a joint", accelerationForm)}),
+		may("joint_jerk", oneOrMany[jointNumber]{manyOf(&d.jerks, 1, maxJoints, "jerks, one a joint", jerkForm)}),
 		may("zeros", manyOf(&d.zeros, 1, maxJoints, "joint values, one a joint", jointValueForm)),
 		may("signs", manyOf(&d.signs, 1, maxJoints, "signs, one a joint", signForm)),
 		may("cable_turn", quantity(unit.Angle, &d.cableTurn, cableTurn, "200 deg")),
@@ -84,6 +86,9 @@ func (d *armDraft) resolve(ps *Problems, a *Arm) chain {
 	for _, x := range d.accelerations {
 		a.Acceleration = append(a.Acceleration, x.value)
 	}
+	for _, x := range d.jerks {
+		a.Jerk = append(a.Jerk, x.value)
+	}
 	if a.Robot == nil {
 		return chain{}
 	}
@@ -104,6 +109,9 @@ func (d *armDraft) resolve(ps *Problems, a *Arm) chain {
 	}
 	if c.known {
 		d.checkAccelerations(ps, c, a)
+		if c.checkCount(ps, d.jerks, "jerk") {
+			c.checkKinds(ps, d.jerks, "a jerk", "deg/s3", "mm/s3")
+		}
 		d.show(ps, &c, a)
 		d.cable(ps, c, a)
 	}

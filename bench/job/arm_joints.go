@@ -24,6 +24,13 @@ func accelerationForm(dst *jointNumber) form {
 		quantity(unit.Acceleration, &dst.value, tipAccel, "2000 mm/s2"))
 }
 
+// jerkForm reads rad/s3 first and m/s3 where the unit is one of a length.
+func jerkForm(dst *jointNumber) form {
+	return jointNumberForm(dst, unit.Jerk,
+		quantity(unit.AngularJerk, &dst.value, jointJerk, "3000 deg/s3"),
+		quantity(unit.Jerk, &dst.value, tipJerk, "20000 mm/s3"))
+}
+
 // jointValueForm reads an angle first and a length where the unit is one.
 func jointValueForm(dst *jointNumber) form {
 	return jointNumberForm(dst, unit.Length,
@@ -57,23 +64,36 @@ func signForm(dst *float64) form {
 	}}
 }
 
-// checkAccelerations compares count and kind with the chain.
+// checkAccelerations compares count and kind with the chain; an arm with a joint
+// that slides has no default.
 func (d *armDraft) checkAccelerations(ps *Problems, c chain, a *Arm) {
-	given := d.accelerations
-	switch {
-	case len(given) == 0 && c.slides() || len(given) == 1 && len(c.joints) > 1 && c.slides():
-		at := a.At.sub("joint_acceleration")
-		if len(given) == 1 {
-			at = given[0].at
-		}
-		ps.add(at, counted(len(given), "acceleration")+" for an arm with a joint that slides", fmt.Sprintf("a list of %d", len(c.joints)),
-			"list them in the order "+listed(c.names()))
-		return
-	case len(given) > 1 && len(given) != len(c.joints):
-		ps.add(given[0].at, counted(len(given), "acceleration"), fmt.Sprintf("one for all joints, or %d", len(c.joints)), "list them in the order "+listed(c.names()))
+	if len(d.accelerations) == 0 && c.slides() {
+		c.lacksList(ps, a.At.sub("joint_acceleration"), "acceleration", 0)
 		return
 	}
-	c.checkKinds(ps, given, "an acceleration", "deg/s2", "mm/s2")
+	if c.checkCount(ps, d.accelerations, "acceleration") {
+		c.checkKinds(ps, d.accelerations, "an acceleration", "deg/s2", "mm/s2")
+	}
+}
+
+// checkCount wants one number for all joints, of which none slides then, or one
+// for each.
+func (c chain) checkCount(ps *Problems, given []jointNumber, what string) bool {
+	switch {
+	case len(given) == 1 && len(c.joints) > 1 && c.slides():
+		c.lacksList(ps, given[0].at, what, 1)
+		return false
+	case len(given) > 1 && len(given) != len(c.joints):
+		ps.add(given[0].at, counted(len(given), what), fmt.Sprintf("one for all joints, or %d", len(c.joints)), "list them in the order "+listed(c.names()))
+		return false
+	}
+	return true
+}
+
+// lacksList asks for a number a joint where only so many are given.
+func (c chain) lacksList(ps *Problems, at Place, what string, given int) {
+	ps.add(at, counted(given, what)+" for an arm with a joint that slides", fmt.Sprintf("a list of %d", len(c.joints)),
+		"list them in the order "+listed(c.names()))
 }
 
 // checkKinds refuses numbers in the unit of another kind of joint.

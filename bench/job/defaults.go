@@ -13,6 +13,9 @@ const (
 	// DefaultJointAcceleration holds for every turning joint, rad/s2. URDF has
 	// no place for it; 300 deg/s2 is mild for an arm of a metre and a half.
 	DefaultJointAcceleration = 300 * unit.Deg
+	// DefaultJerkTime is the time in which a joint, and the tip on a line, gathers
+	// its full acceleration, s: with it jerk follows from acceleration.
+	DefaultJerkTime = 0.1
 	// DefaultLimitMargin is how far joints stay from their limits, rad.
 	DefaultLimitMargin = 5 * unit.Deg
 	// DefaultWristMargin is how far the wrist stays from being straight, rad.
@@ -68,6 +71,8 @@ var (
 	wireDiameter = span{0.5 * unit.MM, 4 * unit.MM}          // m
 	margin       = span{0, 60 * unit.Deg}                    // rad
 	jointAccel   = span{1 * unit.Deg, 20000 * unit.Deg}      // rad/s2
+	jointJerk    = span{10 * unit.Deg, 2000000 * unit.Deg}   // rad/s3
+	tipJerk      = span{100 * unit.MMPerS3, 2000}            // m/s3
 	tipAccel     = span{10 * unit.MMPerS2, 20}               // m/s2
 	airSpeed     = span{1 * unit.MMPerS, 3}                  // m/s
 	share        = span{1 * unit.Percent, 1}                 // dimensionless

@@ -68,6 +68,9 @@ func TestGoodArm(t *testing.T) {
 	if !nearAll(a.Acceleration, want) {
 		t.Errorf("acceleration %v, want %v", a.Acceleration, want)
 	}
+	if a.Jerk != nil || !near(a.JointJerk(4), 3040*deg) || !near(a.JointAcceleration(4), 304*deg) {
+		t.Errorf("jerk %v, of joint 5 %v with acceleration %v", a.Jerk, a.JointJerk(4), a.JointAcceleration(4))
+	}
 	if !near(a.LimitMargin, 6*deg) || !near(a.WristMargin, 11*deg) {
 		t.Errorf("margins %v %v", a.LimitMargin, a.WristMargin)
 	}

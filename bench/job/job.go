@@ -103,6 +103,10 @@ type Arm struct {
 	// Acceleration limits every joint, rad/s2 (m/s2 for a sliding joint), one
 	// value a joint in chain order or a single one for all.
 	Acceleration []float64
+	// Jerk limits the rate of every joint's acceleration, rad/s3 (m/s3 for a sliding
+	// joint), one value a joint in chain order or a single one for all; nil: not
+	// said, and DefaultJerkTime holds.
+	Jerk []float64
 	// LimitMargin is how far every joint stays from its limits while planning,
 	// rad. WristMargin is how far the wrist stays from its singularity, rad.
 	LimitMargin, WristMargin float64

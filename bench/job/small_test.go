@@ -119,6 +119,23 @@ func TestSlidingJoints(t *testing.T) {
 	if !nearAll(j.Arm.Acceleration, []float64{2, 3, 3, 3, 3, 3}) {
 		t.Errorf("acceleration %v", j.Arm.Acceleration)
 	}
+	if a := &j.Arm; len(a.Jerk) != 0 || !near(a.JointJerk(0), 20) || !near(a.JointJerk(1), 30) {
+		t.Errorf("jerk %v, as a rule %v and %v", a.Jerk, a.JointJerk(0), a.JointJerk(1))
+	}
+}
+
+func TestJointJerk(t *testing.T) {
+	for written, want := range map[string][]float64{
+		"3000 deg/s3": {3000 * deg},
+		"[1 rad/s3, 2 rad/s3, 3 rad/s3, 4 rad/s3, 5 rad/s3, 6 rad/s3]": {1, 2, 3, 4, 5, 6},
+	} {
+		m := small(t)
+		m["job.yaml"] = strings.Replace(m["job.yaml"], "flange_link: flange", "flange_link: flange, joint_jerk: "+written, 1)
+		a := decodeSmall(t, m).Arm
+		if !nearAll(a.Jerk, want) || !near(a.JointJerk(5), want[len(want)-1]) {
+			t.Errorf("%s: jerk %v, of joint 6 %v", written, a.Jerk, a.JointJerk(5))
+		}
+	}
 }
 
 // YAML written elsewhere must mean here what it says there.

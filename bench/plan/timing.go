@@ -32,15 +32,11 @@ const (
 	turnAccel = turnMost / 0.1
 )
 
-// lawLimits are the joints' speeds and accelerations.
+// lawLimits are the joints' speeds, accelerations and jerks.
 func lawLimits(j *job.Job, c *kinematics.Chain) []motion.LawLimits {
 	limits := make([]motion.LawLimits, c.N())
 	for i := range limits {
-		accel := j.Arm.Acceleration[0]
-		if len(j.Arm.Acceleration) > 1 {
-			accel = j.Arm.Acceleration[i]
-		}
-		limits[i] = motion.LawLimits{Speed: c.Joint(i).Velocity, Accel: accel}
+		limits[i] = motion.LawLimits{Speed: c.Joint(i).Velocity, Accel: j.Arm.JointAcceleration(i), Jerk: j.Arm.JointJerk(i)}
 	}
 	return limits
 }

@@ -225,7 +225,7 @@ func farthest(duration float64, limits motion.LawLimits) (low, high float64) {
 		scale += o * limits.Accel
 	}
 	mu := scale
-	for range 26 {
+	for range 30 {
 		mu *= 0.6
 		for range 3 {
 			barrierStep(x, objective, rows, c, mu)
