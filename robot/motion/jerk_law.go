@@ -67,7 +67,7 @@ func (l SevenPhase) Duration() float64 { return 4*l.bend + 2*l.hold + l.cruise }
 // Peak returns the highest speed, per s in the distance's unit (m or rad).
 func (l SevenPhase) Peak() float64 { return l.speed }
 
-// Ends returns when the seven phases end, s after the start, in order; phases that
+// Ends returns when the seven phases end, in s after the start, in order; phases that
 // are left out end with the one before.
 func (l SevenPhase) Ends() [7]float64 {
 	var ends [7]float64
