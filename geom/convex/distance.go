@@ -86,6 +86,18 @@ func newPair(a, b *Solid, aFromB *se3.Pose) pair {
 	return pair{a: a, b: b, pose: aFromB, rounding: a.round() + b.round()}
 }
 
+// finite reports whether all coordinates are numbers whose squares are finite too.
+func (p *pair) finite() bool {
+	var sum float64
+	if p.tri != nil {
+		sum = p.tri.A.Dot(p.tri.A) + p.tri.B.Dot(p.tri.B) + p.tri.C.Dot(p.tri.C)
+	} else {
+		r, o := &p.pose.R, &p.pose.P
+		sum = r[0] + r[1] + r[2] + r[3] + r[4] + r[5] + r[6] + r[7] + r[8] + (o.X*o.X + o.Y*o.Y + o.Z*o.Z)
+	}
+	return sum-sum == 0
+}
+
 // support returns the points of the cores that are extreme in the direction v
 // from a to b: x of a farthest along it, and w = y - x with y of b farthest
 // against it. m, in a's frame.
@@ -210,7 +222,7 @@ func (p *pair) clears(axis *r3.Vec, margin float64) bool {
 	switch s.search(p, axis, margin, margin) {
 	case parted:
 		return true
-	case broken:
+	case within, broken:
 		return false
 	}
 	return !s.overlap && axis.Norm() >= margin

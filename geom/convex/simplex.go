@@ -10,9 +10,10 @@ import (
 type ending uint8
 
 const (
-	settled ending = iota // at the nearest points, or near enough to decide
+	settled ending = iota // at the nearest points
 	parted                // by the limit or more
-	broken                // on a pose or a solid that is not finite
+	within                // nearer than enough
+	broken                // at a pose, a corner or a size that is not finite, or too large for squares
 )
 
 // closed is the largest share (dimensionless) of a distance between cores by
@@ -48,7 +49,16 @@ func (s *simplex) points() (x, y r3.Vec) {
 // when a plane shows the cores to be limit (m) apart, or points that they are
 // nearer than enough (m).
 func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
+	if !p.finite() {
+		return broken
+	}
 	v, vv := *axis, math.Inf(1)
+	if dd := v.Dot(v); !(dd > 1e-200 && dd < 1e200) { // squares leave float64
+		if v = v.Unit(); !v.IsFinite() {
+			v = r3.Vec{}
+		}
+		v = orElse(v, r3.Vec{Z: 1})
+	}
 	proven := math.Inf(-1)
 	for {
 		x, w := p.support(v)
@@ -83,7 +93,8 @@ func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 			break
 		}
 		if vv < enough*enough {
-			break
+			*axis = v
+			return within
 		}
 	}
 	*axis = v

@@ -14,7 +14,10 @@
 // A ball is a point and a capsule a segment, with a radius that is taken off at
 // the end. A search ends when its answer is proven, by points that realise it
 // on one side and a plane that bounds it on the other, or when rounding leaves
-// nothing to gain; never after some number of steps.
+// nothing to gain; never after some number of steps. Distances of boxes, balls
+// and capsules are exact to 1e-12 of themselves and the rounding of sizes, those
+// of cylinders and cones to 1e-10 m as a rule and 1e-8 m at the worst, where
+// sides a metre long are all but parallel.
 package convex
 
 import (
