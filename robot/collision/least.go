@@ -52,23 +52,27 @@ func (m *Model) Least(s *Scratch, q *kinematics.Q, r Regime, limit float64) (lea
 		return Near{Pair: -1, Distance: math.NaN()}, true
 	}
 	m.place(s, q)
-	return m.least(s, r, limit)
+	return m.least(s, r, limit, nil)
 }
 
-// least is Least where the bodies are placed.
-func (m *Model) least(s *Scratch, r Regime, limit float64) (Near, bool) {
+// least is Least where the bodies are placed. Unless low is nil it writes there
+// how much slack (m) each pair that is looked at has at least.
+func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near, bool) {
 	least := Near{Pair: -1}
 	if i := s.last; i >= 0 && r[i] >= 0 {
-		least, limit = m.lesser(s, i, r, least, limit)
+		least, limit = m.lesser(s, i, r, least, limit, low)
 	}
 	s.list = s.list[:0]
 	for i := range m.pairings {
 		if r[i] < 0 || i == s.last {
 			continue
 		}
-		enough := limit + r[i]
-		if d := m.apart(s, &m.pairings[i], enough); !(d >= enough) {
+		d := m.apart(s, &m.pairings[i], limit+r[i])
+		if d < limit+r[i] {
 			s.list = append(s.list, candidate{i, d - r[i]})
+		}
+		if low != nil {
+			low[i] = d - r[i]
 		}
 	}
 	for len(s.list) > 0 {
@@ -84,17 +88,22 @@ func (m *Model) least(s *Scratch, r Regime, limit float64) (Near, bool) {
 		}
 		s.list[next] = s.list[len(s.list)-1]
 		s.list = s.list[:len(s.list)-1]
-		least, limit = m.lesser(s, c.pair, r, least, limit)
+		least, limit = m.lesser(s, c.pair, r, least, limit, low)
 	}
 	s.last = least.Pair
 	return least, least.Pair >= 0
 }
 
 // lesser returns the place where pair i is nearest and its slack if that is
-// under limit, m, and otherwise what it was given.
-func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64) (Near, float64) {
+// under limit, m, and otherwise what it was given. Unless low is nil it notes
+// there how much slack the pair has at least.
+func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64, low []float64) (Near, float64) {
 	near, found := m.gap(s, i, limit+r[i])
-	if near.Wanted = r[i]; found {
+	near.Wanted = r[i]
+	if low != nil {
+		low[i] = near.Slack()
+	}
+	if found {
 		return near, near.Slack()
 	}
 	return least, limit

@@ -52,6 +52,8 @@ type Scratch struct {
 	journeys []journey             // by body
 	spans    []span
 	ids      []int32
+	rows     [][]float64           // by depth of a path's cutting, by pair: slack at least, m
+	departed [][groupCount]float64 // by body: travel by which a path leaves straight moves, m
 }
 
 // NewModel returns the model of bodies on a chain's links. The choices list
@@ -148,6 +150,7 @@ func (m *Model) Scratch() *Scratch {
 
 		rate:     make([][groupCount]float64, len(m.bodies)),
 		journeys: make([]journey, len(m.bodies)),
+		departed: make([][groupCount]float64, len(m.bodies)),
 	}
 	for i := range m.placed {
 		s.put(i, &m.placed[i])

@@ -133,7 +133,7 @@ func (v *survey) place(share float64) {
 // end looks at one end of the move.
 func (v *survey) end(share float64) {
 	v.place(share)
-	if near, found := v.m.least(v.s, v.r, v.best); found {
+	if near, found := v.m.least(v.s, v.r, v.best, nil); found {
 		v.found(near, share)
 	}
 }
