@@ -22,11 +22,14 @@ const (
 // grow lets the trees grow until a proven path joins them, which it writes to
 // the answer, or the bounds are reached.
 func (a *AirPlanner) grow(ctx context.Context, out *AirAnswer) (found bool, err error) {
-	side := 0
 	var target kinematics.Q
 	for a.open() {
 		if err := ctx.Err(); err != nil {
 			return false, fmt.Errorf("motion: air move: stopped after %d random postures: %w", a.searched.Samples, err)
+		}
+		side := 0 // the smaller tree, which has the more to gain
+		if a.trees[1].alive < a.trees[0].alive {
+			side = 1
 		}
 		a.sample(&target)
 		if new, how := a.extend(side, a.nearest(side, &target), &target); how != trapped {
@@ -38,7 +41,6 @@ func (a *AirPlanner) grow(ctx context.Context, out *AirAnswer) (found bool, err 
 				}
 			}
 		}
-		side = 1 - side
 	}
 	return false, nil
 }
@@ -86,7 +88,7 @@ func (a *AirPlanner) connect(side int, q *kinematics.Q) (at int32, joined bool) 
 }
 
 // extend grows one branch from posture i of a tree towards target, no longer
-// than the reach.
+// than the posture's reach.
 func (a *AirPlanner) extend(side int, i int32, target *kinematics.Q) (int32, grown) {
 	t := &a.trees[side]
 	from, to, how := &t.q[i], *target, reached
@@ -94,13 +96,15 @@ func (a *AirPlanner) extend(side int, i int32, target *kinematics.Q) (int32, gro
 	if d == 0 {
 		return i, reached
 	}
-	if d > a.reach {
-		a.between(&to, from, target, a.reach/d)
-		d, how = a.reach, advanced
+	if reach := a.reach / math.Sqrt(math.Sqrt(1+t.failed[i])); d > reach {
+		a.between(&to, from, target, reach/d)
+		d, how = reach, advanced
 	}
 	if !a.branch(side, from, &to, d) {
+		t.failed[i]++
 		return i, trapped
 	}
+	t.failed[i] /= 2
 	w := a.weighted(&to)
 	return t.add(&to, &w, i, a.step < 0), how
 }

@@ -39,10 +39,12 @@ func (a *AirPlanner) shorten(ctx context.Context, out *AirAnswer) error {
 	if len(out.Path) < 3 {
 		return nil
 	}
-	a.ordered(out)
 	tries := a.req.Shortcuts
 	if tries == 0 {
 		tries = airShortcuts
+	}
+	if tries > 0 {
+		a.ordered(out)
 	}
 	for range tries {
 		if err := ctx.Err(); err != nil {

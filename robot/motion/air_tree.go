@@ -14,18 +14,24 @@ type airTree struct {
 	q      []kinematics.Q
 	parent []int32 // -1 for a root
 	proven []bool  // the move between a posture and its parent is proven
+	// failed counts the branches of a posture that were not clear, halved by every
+	// one that was, dimensionless. The more, the shorter the next one: where space
+	// is tight long branches fail, and each costs as much as a long one that grows.
+	failed []float64
 	alive  int
 }
 
 func (t *airTree) reset(n int) {
 	t.near.reset(n)
 	t.q, t.parent, t.proven, t.alive = t.q[:0], t.parent[:0], t.proven[:0], 0
+	t.failed = t.failed[:0]
 }
 
 // add appends a posture and returns its number.
 func (t *airTree) add(q, weighted *kinematics.Q, parent int32, proven bool) int32 {
 	t.near.add((*[kinematics.MaxJoints]float64)(weighted))
 	t.q, t.parent, t.proven = append(t.q, *q), append(t.parent, parent), append(t.proven, proven)
+	t.failed = append(t.failed, 0)
 	t.alive++
 	return int32(len(t.q) - 1)
 }
