@@ -106,7 +106,7 @@ func Trace(w io.Writer, p *plan.Plan) error {
 		}
 		row := []string{fixed(s.T, digitsTime), text(s.Seam), passCell(s.Pass), fixed(s.Along*mm, 4), arc}
 		row = append(append(row, poseCells(s.Pose)...), jointCells(p.Cell.Chain, &s.Q)...)
-		out.Write(append(row, fixed(s.Speed*mm, digitsSpeed), ""))
+		out.Write(append(row, fixed(s.Speed*mm, digitsSpeed), fixed(s.Clearance*mm, digitsSpeed)))
 	}
 	out.Flush()
 	return out.Error()

@@ -43,6 +43,7 @@ type planDoc struct {
 	Times         timesDoc      `json:"times" doc:"how long the run takes"`
 	Seams         []seamDoc     `json:"seams" doc:"seams in the order of welding"`
 	Stitched      []stitchedDoc `json:"stitched,omitempty" doc:"seams of the job that are welded in stitches, each of them a seam of its own here"`
+	Air           []airDoc      `json:"air_moves,omitempty" doc:"the room on every way through the air, in order; left out where no bodies are known"`
 	Steps         []stepDoc     `json:"steps" doc:"commanded moves from home to home; empty where no run was made"`
 	Distortion    distortionDoc `json:"distortion" doc:"what the welds are likely to do to the part"`
 	Findings      []findingDoc  `json:"findings" doc:"the answer of every check that has one"`
@@ -143,23 +144,24 @@ type taughtDoc struct {
 }
 
 type passDoc struct {
-	Number   int          `json:"number" doc:"from 1"`
-	Role     string       `json:"role,omitempty" enum:"root,fill,cap" doc:"what a pass among several is for; left out where there is one"`
-	Layer    int          `json:"layer,omitempty" doc:"layer of a pass among several, from 1"`
-	Work     float64      `json:"work_deg" doc:"work angle at the weld start, from the base plate's normal"`
-	Bisector *float64     `json:"work_from_bisector_deg,omitempty" doc:"where the work angle follows the plates: what it is more than half the way between them, all along; left out where it stays"`
-	Travel   float64      `json:"travel_angle_deg" doc:"travel angle, push positive, drag negative"`
-	Offset   float64      `json:"aim_offset_mm" doc:"aim from the root along the base plate, where the wire drawn on would meet it, positive to the open side"`
-	Above    float64      `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
-	Distance float64      `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
-	Size     sizeDoc      `json:"size" doc:"what is deposited, and with what"`
-	Held     *heldDoc     `json:"procedure,omitempty" doc:"the welding procedure that the pass was held against; left out where there is none, or none of its runs holds for the pass"`
-	Heat     heatDoc      `json:"heat" doc:"how the pass heats and cools the joint"`
-	Weave    *weaveDoc    `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
-	Reach    reachDoc     `json:"reach" doc:"how far the arm gets"`
-	Margins  *marginsDoc  `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`
-	Profile  *profileDoc  `json:"profile,omitempty" doc:"what comes out along the seam; left out where there is no posture"`
-	Stations []stationDoc `json:"stations,omitempty" doc:"the arm from approach to retreat; left out where there is no posture"`
+	Number   int            `json:"number" doc:"from 1"`
+	Role     string         `json:"role,omitempty" enum:"root,fill,cap" doc:"what a pass among several is for; left out where there is one"`
+	Layer    int            `json:"layer,omitempty" doc:"layer of a pass among several, from 1"`
+	Work     float64        `json:"work_deg" doc:"work angle at the weld start, from the base plate's normal"`
+	Bisector *float64       `json:"work_from_bisector_deg,omitempty" doc:"where the work angle follows the plates: what it is more than half the way between them, all along; left out where it stays"`
+	Travel   float64        `json:"travel_angle_deg" doc:"travel angle, push positive, drag negative"`
+	Offset   float64        `json:"aim_offset_mm" doc:"aim from the root along the base plate, where the wire drawn on would meet it, positive to the open side"`
+	Above    float64        `json:"aim_above_mm" doc:"how far along the wire the place aimed at lies from there; 0 for a single pass and a root"`
+	Distance float64        `json:"contact_tip_distance_mm" doc:"distance from contact tip to work in this pass"`
+	Size     sizeDoc        `json:"size" doc:"what is deposited, and with what"`
+	Held     *heldDoc       `json:"procedure,omitempty" doc:"the welding procedure that the pass was held against; left out where there is none, or none of its runs holds for the pass"`
+	Heat     heatDoc        `json:"heat" doc:"how the pass heats and cools the joint"`
+	Weave    *weaveDoc      `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
+	Reach    reachDoc       `json:"reach" doc:"how far the arm gets"`
+	Clear    []clearanceDoc `json:"clearance,omitempty" doc:"the least room of each kind along approach, weld and retreat; left out where no bodies are known"`
+	Margins  *marginsDoc    `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`
+	Profile  *profileDoc    `json:"profile,omitempty" doc:"what comes out along the seam; left out where there is no posture"`
+	Stations []stationDoc   `json:"stations,omitempty" doc:"the arm from approach to retreat; left out where there is no posture"`
 }
 
 type sizeDoc struct {

@@ -97,6 +97,7 @@ func newPlan(j *job.Job, p *plan.Plan) planDoc {
 	for i := range p.Stitched {
 		d.Stitched = append(d.Stitched, newStitched(&p.Stitched[i]))
 	}
+	d.Air = newAir(p.Air)
 	for i := range p.Steps {
 		d.Steps = append(d.Steps, newStep(i+1, &p.Steps[i], n))
 	}

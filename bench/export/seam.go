@@ -142,6 +142,7 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 	if pass.Role != 0 {
 		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
+	d.Clear = newClearances(pass.Clear)
 	d.Held, d.Heat = newHeld(pass.Held), newHeat(&pass.Heat)
 	d.Weave, d.Profile = newWeave(p, pass.Weave), newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {

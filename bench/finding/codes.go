@@ -127,12 +127,15 @@ const (
 	SpinVaries        Code = "spin-varies-along-seam"
 	WindingStart      Code = "start-turn-matters"
 	ApproachReplaced  Code = "approach-replaced"
+	AnglesGaveWay     Code = "torch-angles-gave-way"
+	Collision         Code = "collision"
+	ClearanceBelow    Code = "clearance-below-minimum"
+	NoAirPath         Code = "no-clear-air-move"
 	CartShift         Code = "cart-shift"
 	TableMoved        Code = "table-not-as-taught"
 	AxisMoves         Code = "axis-moves-along-weld"
 	HomeUnreachable   Code = "home-unreachable"
 	RunIncomplete     Code = "run-incomplete"
-	CollisionUnproven Code = "collision-not-checked"
 	NotOnMachine      Code = "not-checked-on-the-machine"
 
 	// Shapes: what the plan is kept clear of, and what is not known of it.
@@ -277,12 +280,15 @@ var checks = []Check{
 	{SpinVaries, Note, "The torch turns about the wire along the seam", "whether one spin carries through", "key in the via points too", byArm},
 	{WindingStart, Caution, "The start turn of a joint decides whether the pass runs through", "whole turns of joints that can turn more than once", "start with the joint value in the plan", byArm},
 	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
+	{AnglesGaveWay, Caution, "The torch angles gave way to what stands beside the seam", "the nearest work and travel angles inside the tolerance with which the torch is clear all along the pass", "look at it in the dry run; weld a trial piece with these angles", byArm},
+	{Collision, Stop, "Two bodies touch", "every sample of the run, every body of arm and torch against everything that is known", "move what is in the way, or weld from another side", derived},
+	{ClearanceBelow, Stop, "Two bodies come nearer than is wanted", "every sample of the run against the clearances of the document or their defaults", "move what is in the way, change torch angles or spin, or ask for less where that is safe", commonPractice},
+	{NoAirPath, Stop, "No clear way through the air was found", "the straight joint move, then ways grown from both its ends", "put a point on the way with through, or make room", derived},
 	{CartShift, Note, "Where the arm's foot would have to stand", "where a pass cannot be run: shifts of the foot, level, up and turned, the least first, each verified by planning every pass with its approach and retreat", "move the cart so, and find the points again", byArm},
 	{TableMoved, Caution, "The turning table stands otherwise than the seam was taught", "joints of the table at the weld start against the seam's first point, 1 deg or 1 mm", "turn the table so before the weld, and look at the position in which it then lies", byArm},
 	{AxisMoves, Caution, "A lift, a track or a table moves while the arc is on", "joints that the arm has beyond six, along the weld, 1 deg or 1 mm", "weld it with a controller that moves them together with the arm, or stand the part where the arm reaches all of the seam", byArm},
 	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
 	{RunIncomplete, Stop, "Steps and trace leave out a seam", "whether every pass is in the run", "mend what stops the seam; until then the run is not that of the job", derived},
-	{CollisionUnproven, Caution, "Air moves are not checked for collision", "nothing: this plan holds no shapes of part, fixture and cell", "run every air move slowly by hand first, a hand on the stop", derived},
 	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},
 
 	{ArmWithoutShapes, Caution, "The arm itself is kept clear of nothing", "collision and visual shapes of the arm's file, and arm.shapes", "use a file that has the arm's shapes; until then run every move slowly by hand first", derived},

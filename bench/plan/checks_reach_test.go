@@ -138,8 +138,6 @@ var armFaults = []fault{
 	{name: "a seam left out", edits: [][2]string{end("1400,-230,30")},
 		code: finding.RunIncomplete, severity: finding.Stop, where: "W1",
 		message: "W1 is left out of the run: no posture carries through it", source: byHand + ": see the row of the point beyond the arm"},
-	{name: "no collision check", code: finding.CollisionUnproven, severity: finding.Caution, where: "job",
-		message: "no move of this run was checked for collision with part, fixture, table or the arm itself", source: "no shapes are held"},
 	{name: "not on the machine", code: finding.NotOnMachine, severity: finding.Note, where: "job",
 		message: "this plan has not been checked on the machine", source: "a dry run only a person can tick"},
 }

@@ -33,7 +33,7 @@ type fault struct {
 // has checked, and what the good job and its arm do not say.
 var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent,
 	finding.ArmWithoutShapes, finding.TorchShapeAssumed, finding.TorchBendAssumed, finding.CableUnknown, finding.PartShapeUnknown, finding.SurroundingsUnknown,
-	finding.CollisionUnproven, finding.NotOnMachine}
+	finding.NotOnMachine}
 
 func faults() []fault {
 	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults, shapeFaults)

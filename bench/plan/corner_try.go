@@ -36,7 +36,7 @@ func (c *cornerCheck) try(ctx context.Context, t trial) (*profiler, *Profile, er
 		if t.held && !motion.SpinVaries() {
 			search.wish, search.fixed = motion.Stations[motion.First].Spin, true
 		}
-		if _, err := search.withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
+		if err := search.withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
 			return nil, nil, err
 		}
 	}

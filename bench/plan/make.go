@@ -37,6 +37,10 @@ func newMaker(j *job.Job) (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
+	around, err := scene.New(j, c)
+	if err != nil {
+		return nil, err
+	}
 	all := resolveTips(j, c)
 	shapes, err := resolveSeams(j, c, all)
 	if err != nil {
@@ -44,16 +48,11 @@ func newMaker(j *job.Job) (*maker, error) {
 	}
 	p := &Plan{Cell: c, Stitched: stitchings(shapes)}
 	home, ok := p.homePosture(all[j.Home])
-	return &maker{words: wordsOf(j), job: j, plan: p, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}, nil
+	return &maker{words: wordsOf(j), job: j, plan: p, scene: around, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}, nil
 }
 
 // make goes through the stages of the plan.
 func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
-	around, err := scene.New(m.job, m.plan.Cell)
-	if err != nil {
-		return nil, err
-	}
-	m.around = around
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
@@ -64,7 +63,10 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 		return nil, err
 	}
 	m.heat()
-	if err := m.run(); err != nil {
+	if err := m.run(ctx); err != nil {
+		return nil, err
+	}
+	if err := m.clear(ctx); err != nil {
 		return nil, err
 	}
 	m.distortion()
@@ -82,8 +84,8 @@ type maker struct {
 	plan   *Plan
 	tips   tips
 	shapes []seamShape
-	around *scene.Scene // what the arm moves among
 	limits []motion.LawLimits
+	scene  *scene.Scene // what the arm moves among
 	home   kinematics.Q
 	homeOK bool
 
@@ -234,9 +236,8 @@ func (m *maker) check() {
 	p.Findings = append(p.Findings, m.checkSymbols()...)
 	p.Findings = append(p.Findings, m.shifted...)
 	p.Findings = append(p.Findings, m.moved...)
-	p.Findings = append(p.Findings, m.around.Findings()...)
+	p.Findings = append(p.Findings, m.scene.Findings()...)
 	p.Findings = append(p.Findings,
-		finding.New(finding.CollisionUnproven, finding.Place{}, "no move of this run was checked for collision with part, fixture, table or the arm itself"),
 		finding.New(finding.NotOnMachine, finding.Place{}, "this plan has not been checked on the machine"))
 }
 

@@ -33,6 +33,8 @@ type Plan struct {
 	Steps []Step
 	Trace []Sample
 	Times Times
+	// Air are the ways through the air, in order; nil where no bodies are known.
+	Air []AirMove
 	// Distortion is what the welds are likely to do to the part, by rules of thumb.
 	Distortion Distortion
 
@@ -109,6 +111,9 @@ type Pass struct {
 	Heat  Heat
 	Weave *Weaving // nil for a stringer bead
 	Held  *Held    // nil where no procedure says anything of the pass
+	// Clear holds the least slack of each kind along approach, weld and retreat; nil
+	// where no bodies are known.
+	Clear []Clearance
 	// Motion is nil when no posture was found, and so is the profile.
 	Motion  *Motion
 	Profile *Profile
@@ -241,4 +246,9 @@ type Sample struct {
 	Pose  se3.Pose // base from tip, by forward kinematics of Q
 	Q     kinematics.Q
 	Speed float64 // m/s: of the tip in the air, along the seam on a weld
+	// Clearance is the least distance of the arm and all that it carries from what
+	// stands about it, m.
+	Clearance float64
+
+	part partOfRun
 }

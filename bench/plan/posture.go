@@ -75,6 +75,9 @@ type postureSearch struct {
 	rest kinematics.Q
 	up   r3.Vec
 
+	// clear keeps the postures clear of the job's bodies; nil: of nothing.
+	clear *clearing
+
 	// brief asks whether there is a way, and not why there is none; suspects are
 	// places (m of the way) that are likely to stand in it.
 	brief    bool
@@ -101,6 +104,8 @@ type postureSearch struct {
 	spare  motion.LadderAnswer
 	tried  attempt // the last one
 	step   float64 // m, largest distance between stations on the seam
+
+	shortened string // what of approach and retreat was, in words
 }
 
 // attempt is one try at the search: with which spins and margins, and what the
@@ -174,8 +179,8 @@ func (s *postureSearch) attempt(ctx context.Context) (*Motion, error) {
 		if err := s.solve(ctx, a); err != nil {
 			return nil, err
 		}
-		if s.best != nil {
-			return s.motion()
+		if m, err := s.clearMotion(ctx, a); err != nil || m != nil {
+			return m, err
 		}
 	}
 	return nil, nil

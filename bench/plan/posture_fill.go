@@ -18,7 +18,7 @@ func (s *postureSearch) fill(a attempt, stands func(rung int) []stand) {
 		list := stands(i)
 		for k := range list {
 			s.solveAt(along, &list[k], k, &found)
-			s.addNodes(i, list[k].spin, a, &found)
+			s.addNodes(i, &list[k], a, &found)
 		}
 	}
 }
@@ -38,18 +38,25 @@ func (s *postureSearch) solveAt(along float64, at *stand, trail int, found *kine
 
 // addNodes puts the postures found at a rung on their ladders, with what it
 // costs to stand there.
-func (s *postureSearch) addNodes(rung int, spin float64, a attempt, found *kinematics.Solutions) {
+func (s *postureSearch) addNodes(rung int, at *stand, a attempt, found *kinematics.Solutions) {
 	share := s.share(rung)
+	room, looked := 0.0, false
 	for k := range found.N {
-		cost, ok := s.nodeCost(&found.Q[k], spin, a)
+		cost, ok := s.nodeCost(&found.Q[k], at.spin, a)
 		if !ok {
 			continue
 		}
-		cost *= share
+		if !looked {
+			if room, ok = s.torchRoom(rung, at, &found.Q[k]); !ok {
+				return
+			}
+			looked = true
+		}
+		cost = (cost + room) * share
 		if rung == 0 || rung == len(s.along)-1 {
 			cost += homeWeight * s.fromHome(&found.Q[k])
 		}
-		s.branches[found.Branch[k]].AddNode(motion.Node{Q: found.Q[k], Spin: spin, Cost: cost})
+		s.branches[found.Branch[k]].AddNode(motion.Node{Q: found.Q[k], Spin: at.spin, Cost: cost})
 	}
 }
 

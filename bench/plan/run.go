@@ -1,12 +1,14 @@
 package plan
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
 
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
+	"seamwright/bench/scene"
 	"seamwright/robot/kinematics"
 	"seamwright/robot/motion"
 )
@@ -25,20 +27,24 @@ type runner struct {
 	plan   *Plan
 	tips   tips
 	limits []motion.LawLimits
+	scene  *scene.Scene
+
+	planner motion.AirPlanner
 
 	now     float64      // s
 	arm     kinematics.Q // where the arm stands
 	found   []finding.Finding
 	airTime float64
 	lit     []litPass // passes that are welded, in order
+	part    partOfRun // what is being done
 }
 
 // run makes steps, trace and times of every seam that has a motion.
-func (m *maker) run() error {
+func (m *maker) run(ctx context.Context) error {
 	if !m.homeOK {
 		return nil
 	}
-	r := runner{words: m.words, job: m.job, plan: m.plan, tips: m.tips, limits: m.limits, arm: m.home}
+	r := runner{words: m.words, job: m.job, plan: m.plan, tips: m.tips, limits: m.limits, scene: m.scene, arm: m.home}
 	r.step(Step{Label: m.job.Home, Move: MoveJoint, Percent: r.job.Air.JointPercent, Q: r.arm, Work: math.NaN(), Travel: math.NaN()})
 	r.sample(Sample{Along: math.NaN(), Q: r.arm})
 	for i := range m.plan.Seams {
@@ -48,13 +54,15 @@ func (m *maker) run() error {
 				r.found = append(r.found, finding.Newf(finding.RunIncomplete, finding.AtSeam(s.Name), "%s is left out of the run: no posture carries through it", s.PassName(&s.Passes[k])))
 				continue
 			}
+			r.part.at = passAt{i, k}
 			r.start(s, &s.Passes[k])
-			if err := r.pass(m.shapes[i].doc, s, &s.Passes[k]); err != nil {
+			if err := r.pass(ctx, m.shapes[i].doc, s, &s.Passes[k]); err != nil {
 				return fmt.Errorf("%s: %w", s.PassName(&s.Passes[k]), err)
 			}
 		}
 	}
-	if err := r.jointMove(m.home, Step{Label: m.job.Home}); err != nil {
+	r.part = partOfRun{home: true}
+	if err := r.airMove(ctx, m.home, Step{Label: m.job.Home}); err != nil {
 		return err
 	}
 	m.plan.Times.Total = r.now
@@ -109,15 +117,15 @@ func (r *runner) start(s *Seam, p *Pass) {
 }
 
 // pass runs one pass: to the approach, in, along the seam with the arc on, out.
-func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
+func (r *runner) pass(ctx context.Context, doc *job.Seam, s *Seam, p *Pass) error {
 	m := p.Motion
 	first := &m.Stations[0]
 	label := func(what string) string { return s.PassName(p) + " " + what }
 	leg := leg{runner: r, seam: s, pass: p, motion: m}
-	if err := r.through(doc, p.Number); err != nil {
+	if err := r.through(ctx, doc, p.Number); err != nil {
 		return err
 	}
-	if err := r.jointMove(first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
+	if err := r.airMove(ctx, first.Q, Step{Label: label("approach"), Seam: s.Name, Pass: p.Number}); err != nil {
 		return err
 	}
 	if err := r.cool(s, p); err != nil {
@@ -146,7 +154,7 @@ func (r *runner) pass(doc *job.Seam, s *Seam, p *Pass) error {
 
 // through passes the points that the document puts before the approach. A pose
 // is passed in the posture nearest to where the arm comes from.
-func (r *runner) through(doc *job.Seam, pass int) error {
+func (r *runner) through(ctx context.Context, doc *job.Seam, pass int) error {
 	for _, label := range doc.Through {
 		t := r.tips[label]
 		q, ok := r.plan.postureNear(t, &r.arm)
@@ -155,7 +163,7 @@ func (r *runner) through(doc *job.Seam, pass int) error {
 			r.found = append(r.found, f.As(finding.Stop))
 			continue
 		}
-		if err := r.jointMove(q, Step{Label: label, Seam: doc.Name, Pass: pass}); err != nil {
+		if err := r.airMove(ctx, q, Step{Label: label, Seam: doc.Name, Pass: pass}); err != nil {
 			return err
 		}
 	}
@@ -176,7 +184,7 @@ func (r *runner) step(s Step) {
 // sample adds an instant to the trace. Two at the same time are one: the one
 // on the seam.
 func (r *runner) sample(s Sample) {
-	s.T = r.now
+	s.T, s.part, s.Clearance = r.now, r.part, math.NaN()
 	s.Pose = r.plan.Cell.BaseFromTip(&s.Q)
 	trace := r.plan.Trace
 	if n := len(trace); n > 0 && s.T-trace[n-1].T < 1e-9 {
@@ -195,6 +203,7 @@ func (r *runner) jointMove(q kinematics.Q, s Step) error {
 		return err
 	}
 	start := r.now
+	r.part.phase = inAir
 	for _, t := range motion.Times(move.Duration(), traceAir)[1:] {
 		at, speed, _ := move.At(t)
 		if t >= move.Duration() {

@@ -20,6 +20,7 @@ type leg struct {
 
 // air moves straight along the wire without arc.
 func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
+	l.part.phase = leaving
 	if err := l.trace(going{law: law, from: from, step: traceAir}); err != nil {
 		return err
 	}
@@ -36,6 +37,7 @@ func (l *leg) air(law *motion.PathLaw, from float64, s Step) error {
 // weld runs along the seam stage by stage, with the arc on but where it is put
 // out for a turn in a corner, and holds the joints against their speed.
 func (l *leg) weld() error {
+	l.part.phase = welding
 	for i, s := range l.motion.search.track.stages() {
 		law := l.motion.laws.weld[i]
 		if s.turn >= 0 {
@@ -143,6 +145,7 @@ func (l *leg) dwell(duration, along float64) {
 		return
 	}
 	start := l.now
+	l.part.phase = welding
 	for _, t := range motion.Times(duration, traceDwell) {
 		l.now = start + t
 		l.sample(Sample{Seam: l.seam.Name, Pass: l.pass.Number, Along: along, Arc: true, Q: l.arm})

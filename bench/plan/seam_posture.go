@@ -24,15 +24,21 @@ func (m *maker) posture(ctx context.Context, at passAt) error {
 	search := m.searchFor(shape, t)
 	pass.Aim.Spin = search.wish
 
-	replaced, err := search.withLeaves(ctx, pass, in, out)
-	if err != nil {
+	if err := search.withLeaves(ctx, pass, in, out); err != nil {
 		return err
+	}
+	wanted, gave := pass.Aim, gaveNothing
+	if pass.Motion == nil && search.clear != nil {
+		var err error
+		if search, gave, err = m.giveWay(ctx, at, search); err != nil {
+			return err
+		}
 	}
 	found := &m.placed[at.seam][at.pass]
 	if pass.Motion == nil {
 		*found = []finding.Finding{search.blocked(p, pass)}
 	} else {
-		*found = m.motionFindings(p, search, pass, replaced)
+		*found = append(m.motionFindings(p, search, pass), m.gaveFindings(at, gave, wanted)...)
 	}
 	spins, tried, err := search.spinsWhole(ctx)
 	pass.Reach = search.reachOf(spins, tried)
@@ -40,9 +46,9 @@ func (m *maker) posture(ctx context.Context, at passAt) error {
 }
 
 // withLeaves searches with approach and retreat; an end that the arm cannot
-// have is tried shorter, and what was shortened is said in words. Only a search
-// that was stopped outside the weld is helped by that.
-func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.Vec) (replaced string, err error) {
+// have is tried shorter, and s.shortened says what was. Only a search that was
+// stopped outside the weld is helped by that.
+func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.Vec) (err error) {
 	var i, o int // how often each was shortened
 	for {
 		s.track.in, s.track.out = in.Scale(shorter[i]), out.Scale(shorter[o])
@@ -65,7 +71,8 @@ func (s *postureSearch) withLeaves(ctx context.Context, pass *Pass, in, out r3.V
 	if o > 0 {
 		ends = append(ends, fmt.Sprintf("the retreat to %s of %s", s.tape(s.track.out.Norm()), s.tape(out.Norm())))
 	}
-	return strings.Join(ends, " and "), err
+	s.shortened = strings.Join(ends, " and ")
+	return err
 }
 
 // leaves are the tip's displacements to the approach and the retreat: to the
@@ -87,6 +94,7 @@ func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 		words: m.words, cell: m.plan.Cell, track: t, home: m.home,
 		limitMargin: m.job.Arm.LimitMargin, wristMargin: m.job.Arm.WristMargin,
 		axes: m.plan.Cell.Solver.Free(), rest: rest, up: m.plan.Cell.Up(&rest),
+		clear: newClearing(m.scene.Model, m.scene.Welding(shape.index), m.scene.Leaving(shape.index)),
 	}
 	switch aim := &shape.doc.Aim; aim.Spin {
 	case job.SpinFixed:
@@ -100,12 +108,12 @@ func (m *maker) searchFor(shape *seamShape, t *track) *postureSearch {
 }
 
 // motionFindings says what the posture search changed, and what is tight.
-func (m *maker) motionFindings(s *Seam, search *postureSearch, pass *Pass, replaced string) []finding.Finding {
+func (m *maker) motionFindings(s *Seam, search *postureSearch, pass *Pass) []finding.Finding {
 	mo, name := pass.Motion, s.PassName(pass)
 	var found []finding.Finding
 	where := finding.AtSeam(s.Name)
-	if replaced != "" {
-		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", name, replaced))
+	if search.shortened != "" {
+		found = append(found, finding.Newf(finding.ApproachReplaced, where, "%s: shortened %s: the arm cannot have the whole with the posture of the pass", name, search.shortened))
 	}
 	if mo.LimitMargin < search.limitMargin-angleSlack {
 		joint, near := m.plan.Cell.Chain.Joint(mo.LimitJoint), mo.guess(mo.MarginAlong)

@@ -163,6 +163,7 @@ func (m *maker) newShiftSearch() *shiftSearch {
 	s := &shiftSearch{maker: m, up: m.plan.Cell.Up(&m.home), onTable: m.plan.Cell.Table != nil, served: make([]int, len(all))}
 	for i, at := range all {
 		search := m.searchOf(at)
+		search.clear = nil // what stands about the foot would move with the search
 		s.still = append(s.still, search)
 		for k := range probeCount {
 			s.probes = append(s.probes, probe{i, search.track.length * float64(k) / (probeCount - 1)})

@@ -99,7 +99,7 @@ func (m *maker) runsPart(ctx context.Context, i int, from, to float64) (bool, er
 		search := m.searchFor(&part, t)
 		search.brief = true
 		var pass Pass
-		if _, err = search.withLeaves(ctx, &pass, in, back); err != nil || pass.Motion == nil {
+		if err = search.withLeaves(ctx, &pass, in, back); err != nil || pass.Motion == nil {
 			return false, err
 		}
 	}

@@ -38,6 +38,7 @@ func (r report) print(j *job.Job, p *plan.Plan, dir string) error {
 	fmt.Fprintln(r.out, title)
 	fmt.Fprintln(r.out)
 	r.seams(j, p)
+	r.clearances(p)
 	r.taught(p)
 	if r.keys {
 		fmt.Fprintln(r.out)

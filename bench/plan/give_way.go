@@ -1,0 +1,84 @@
+package plan
+
+import (
+	"context"
+	"math"
+
+	"seamwright/bench/finding"
+	"seamwright/unit"
+	"seamwright/weld/seam"
+)
+
+// givenWay is what a pass gave up for its clearances.
+type givenWay uint8
+
+const (
+	gaveNothing givenWay = iota
+	gaveAngles           // inside the tolerance
+	gaveRoom             // bodies stay apart, but by less than is wanted
+	gaveAll              // it is not clear at all
+)
+
+// giveWay plans a pass that cannot be run with every clearance that is wanted, but
+// could be without: with the nearest torch angles inside the seam's tolerance that
+// have them; else with less room, or with none, which then is told where the run
+// is held against what is wanted. It says whether there is a way at all.
+func (m *maker) giveWay(ctx context.Context, at passAt, tried *postureSearch) (*postureSearch, givenWay, error) {
+	blind := m.searchOf(at)
+	blind.clear, blind.brief = nil, true
+	if mo, err := blind.run(ctx); err != nil || mo == nil {
+		return tried, gaveNothing, err
+	}
+	tolerance := m.shapes[at.seam].doc.Aim.Tolerance
+	for _, share := range reliefs() {
+		s, ok, err := m.tryAngles(ctx, at, share[0]*tolerance, share[1]*tolerance)
+		if err != nil || ok {
+			return s, gaveAngles, err
+		}
+	}
+	for _, gave := range []givenWay{gaveRoom, gaveAll} {
+		s := m.searchOf(at)
+		if gave == gaveAll {
+			s.clear = nil
+		} else {
+			s.clear.keep(keepsApart)
+		}
+		if err := s.withLeaves(ctx, m.pass(at), s.track.in, s.track.out); err != nil || m.pass(at).Motion != nil {
+			return s, gave, err
+		}
+	}
+	return tried, gaveNothing, nil
+}
+
+// tryAngles plans a pass with its work and travel angle changed, rad, and keeps
+// the change where it can be run so.
+func (m *maker) tryAngles(ctx context.Context, at passAt, work, travel float64) (*postureSearch, bool, error) {
+	s := m.searchOf(at)
+	s.track.aim.Work += work
+	s.track.aim.Travel += travel
+	in, out := m.leaves(&m.shapes[at.seam], s.track)
+	pass := *m.pass(at)
+	if err := s.withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
+		return nil, false, err
+	}
+	spin := pass.Aim.Spin
+	pass.Aim = s.track.aim
+	pass.Aim.Spin = spin
+	*m.pass(at) = pass
+	return s, true, nil
+}
+
+// gaveFindings say what a pass gave up for its clearances; wanted is the aim that
+// it had. What it lacks of them is told where the run is held against them.
+func (m *maker) gaveFindings(at passAt, gave givenWay, wanted seam.Aim) []finding.Finding {
+	if gave != gaveAngles {
+		return nil
+	}
+	s, pass := &m.plan.Seams[at.seam], m.pass(at)
+	frame := s.Way.At(0).Frame
+	before, after := frame.WorkOf(wanted), frame.WorkOf(pass.Aim)
+	f := finding.Newf(finding.AnglesGaveWay, finding.AtSeam(s.Name), "%s: work %.1f deg with %s in place of %.1f deg with %s: there the torch is clear by what is wanted, and nearer to what was asked for it is not",
+		s.PassName(pass), after*deg, leaning(pass.Aim.Travel), before*deg, leaning(wanted.Travel))
+	off := math.Hypot(after-before, pass.Aim.Travel-wanted.Travel)
+	return []finding.Finding{f.Values(m.pair(unit.Angle, off, m.shapes[at.seam].doc.Aim.Tolerance))}
+}
