@@ -77,8 +77,8 @@ func (m *maker) gaveFindings(at passAt, gave givenWay, wanted seam.Aim) []findin
 	s, pass := &m.plan.Seams[at.seam], m.pass(at)
 	frame := s.Way.At(0).Frame
 	before, after := frame.WorkOf(wanted), frame.WorkOf(pass.Aim)
-	f := finding.Newf(finding.AnglesGaveWay, finding.AtSeam(s.Name), "%s: work %.1f deg with %s in place of %.1f deg with %s: there the torch is clear by what is wanted, and nearer to what was asked for it is not",
+	f := finding.Newf(finding.AnglesGaveWay, finding.AtSeam(s.Name), "%s: work %.1f deg with %s in place of %.1f deg with %s: nearer to what was asked for, the torch has less room than is wanted",
 		s.PassName(pass), after*deg, leaning(pass.Aim.Travel), before*deg, leaning(wanted.Travel))
-	off := math.Hypot(after-before, pass.Aim.Travel-wanted.Travel)
+	off := max(math.Abs(after-before), math.Abs(pass.Aim.Travel-wanted.Travel))
 	return []finding.Finding{f.Values(m.pair(unit.Angle, off, m.shapes[at.seam].doc.Aim.Tolerance))}
 }

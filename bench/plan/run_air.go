@@ -61,7 +61,7 @@ func (r *runner) viaPoints(ctx context.Context, q *kinematics.Q, s Step) ([]kine
 	case motion.AirStraight, motion.AirPlanned:
 		return found.Path[1 : len(found.Path)-1], nil
 	}
-	r.noWay(s, &found)
+	r.noWay(s, q, &check)
 	return nil, nil
 }
 
@@ -88,9 +88,22 @@ func (r *runner) airBetween(from, to *kinematics.Q) collision.Regime {
 	return wanted
 }
 
-// noWay says that no way through the air was found, what is in the way of the
-// straight one, and how near the search came.
-func (r *runner) noWay(s Step, found *motion.AirAnswer) {
-	f := finding.Newf(finding.NoAirPath, finding.AtSeam(s.Seam), "%s: no way through the air was found that is clear; %d postures were looked at from both ends", s.Label, found.Searched.StartNodes+found.Searched.GoalNodes)
-	r.found = append(r.found, f)
+// noWay says that no way through the air was found, and what is in the way of the
+// straight one.
+func (r *runner) noWay(s Step, q *kinematics.Q, check *airChecker) {
+	where := finding.AtSeam(s.Seam)
+	if s.Seam == "" {
+		where = finding.AtPoint("", s.Label)
+	}
+	move := check.model.ClearMove(check.scratch, &r.arm, q, check.wanted)
+	bodies, pair := check.model.Bodies(), check.model.Pairs()[move.Near.Pair]
+	does := "touches"
+	if move.Near.Distance > 0 {
+		does = "comes too near to"
+	}
+	of, to := bodies[pair.A], bodies[pair.B]
+	if stands(of.Group) {
+		of, to = to, of
+	}
+	r.found = append(r.found, finding.Newf(finding.NoAirPath, where, "%s: no way through the air was found that is clear; on the straight one %s %s %s", s.Label, of.Name, does, to.Name))
 }

@@ -1,0 +1,162 @@
+package plan_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"seamwright/bench/finding"
+	"seamwright/bench/plan"
+	"seamwright/bench/scene"
+	"seamwright/geom/r3"
+	"seamwright/robot/kinematics"
+)
+
+// box is a shape of the document, of a size at a corner, mm in the base frame.
+func box(name string, size, at r3.Vec) string {
+	return fmt.Sprintf("  - {name: %s, box: {size: [%g mm, %g mm, %g mm]}, measured_in: base, at: [%g mm, %g mm, %g mm]}\n", name, size.X, size.Y, size.Z, at.X, at.Y, at.Z)
+}
+
+// among is the good job with shapes about it, and other sections.
+func among(shapes string, sections ...string) func(*testing.T) files {
+	return func(t *testing.T) files {
+		f := good(t)
+		f.edit(t, "home: home\n", "home: home\nshapes:\n"+shapes+strings.Join(sections, ""))
+		return f
+	}
+}
+
+// shell is a box of six walls without a way out, from its low to its high corner
+// inside, mm.
+func shell(low, high r3.Vec) string {
+	const wall = 10
+	size := high.Sub(low)
+	return box("front", r3.Vec{X: wall, Y: size.Y, Z: size.Z}, r3.Vec{X: low.X - wall, Y: low.Y, Z: low.Z}) +
+		box("rear", r3.Vec{X: wall, Y: size.Y, Z: size.Z}, r3.Vec{X: high.X, Y: low.Y, Z: low.Z}) +
+		box("right", r3.Vec{X: size.X, Y: wall, Z: size.Z}, r3.Vec{X: low.X, Y: low.Y - wall, Z: low.Z}) +
+		box("left", r3.Vec{X: size.X, Y: wall, Z: size.Z}, r3.Vec{X: low.X, Y: high.Y, Z: low.Z}) +
+		box("bottom", r3.Vec{X: size.X, Y: size.Y, Z: wall}, r3.Vec{X: low.X, Y: low.Y, Z: low.Z - wall}) +
+		box("top", r3.Vec{X: size.X, Y: size.Y, Z: wall}, r3.Vec{X: low.X, Y: low.Y, Z: high.Z})
+}
+
+// besideSeam is a bar beside the good job's seam, along x, whose upper edge towards
+// it lies so far (mm) out from the seam and 2 mm above it.
+func besideSeam(out float64) string {
+	return box("bar", r3.Vec{X: 20, Y: 40, Z: 12}, r3.Vec{X: 545, Y: -230 + out, Z: 20})
+}
+
+// fromEdge is the distance (mm) of a nozzle of 22 mm, aimed at the seam with a work
+// angle (deg) from the level base plate, from the upper edge of such a bar: the
+// nozzle's axis and the edge are two lines, and seen along the seam the axis rises
+// at 90 deg less the work angle from the seam.
+func fromEdge(out, work float64) float64 {
+	rise := (90 - work) * degree
+	return math.Abs(out*math.Sin(rise)-2*math.Cos(rise)) - 11
+}
+
+const byEdge = "two lines in space: see fromEdge"
+
+var clearFaults = []fault{
+	{name: "a block in the torch's way", from: among(box("block", r3.Vec{X: 20, Y: 20, Z: 100}, r3.Vec{X: 545, Y: -215, Z: 35})),
+		code: finding.Collision, severity: finding.Stop, where: "W1 pass 1 at 109 mm",
+		message: "W1 at 109 mm: nozzle touches block", source: "the block begins 115 mm from the weld start, in the torch's plane"},
+	{name: "more room wanted than there is", from: among(besideSeam(30), "clearance: {nozzle: 30 mm}\n"),
+		code: finding.ClearanceBelow, severity: finding.Stop, where: "W1 pass 1 at 133 mm", measured: "8.79899", limit: "30", unit: "mm",
+		message: "W1 at 133 mm: nozzle is 8.8 mm from bar; wanted are 30.0 mm", source: byEdge + fmt.Sprintf(": %.5f mm", fromEdge(30, 45))},
+	{name: "angles that give way", from: among(besideSeam(21.09)),
+		code: finding.AnglesGaveWay, severity: finding.Caution, where: "W1", measured: "2.5", limit: "5", unit: "deg",
+		message: "W1: work 42.5 deg with 10.0 deg push in place of 45.0 deg with 10.0 deg push: nearer to what was asked for, the torch has less room than is wanted",
+		source:  byEdge + fmt.Sprintf(": %.2f mm at 45 deg, %.2f mm at 42.5 deg", fromEdge(21.09, 45), fromEdge(21.09, 42.5))},
+	{name: "home in a shell", from: among(shell(r3.Vec{X: 220, Y: -130, Z: 180}, r3.Vec{X: 540, Y: 130, Z: 720})),
+		code: finding.NoAirPath, severity: finding.Stop, where: "W1",
+		message: "W1 approach: no way through the air was found that is clear; on the straight one nozzle touches bottom", source: "the shell has no way out"},
+}
+
+// TestClearOfEverything: a job with things about it is planned clear of them, in
+// the eyes of a check that shares only the bodies with the planner: at every
+// sample of the run and at eight places between each two.
+func TestClearOfEverything(t *testing.T) {
+	for _, row := range []struct {
+		name, shapes, home string
+		does               func(p *plan.Plan) bool
+	}{
+		{"a bar beside the seam", besideSeam(25), "0", func(p *plan.Plan) bool { return true }},
+		{"a wall on the way from home", box("wall", r3.Vec{X: 650, Y: 20, Z: 420}, r3.Vec{X: 150, Y: 150, Z: 0}), "60",
+			func(p *plan.Plan) bool { return strings.HasSuffix(p.Steps[1].Label, "via 1") }},
+		{"a wall where the torch as taught has its body", box("wall", r3.Vec{X: 400, Y: 10, Z: 140}, r3.Vec{X: 400, Y: -100, Z: 30}), "0",
+			func(p *plan.Plan) bool { return len(withCode(p, finding.SpinChanged)) == 1 }},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := among(row.shapes)(t)
+			f["taught.csv"] = strings.ReplaceAll(f["taught.csv"], "home,,,,,,,0,", "home,,,,,,,"+row.home+",")
+			j, p := decode(t, f), planOf(t, f)
+			if !row.does(p) {
+				t.Error("nothing stood in the way")
+			}
+			for _, f := range p.Findings {
+				if f.Severity == finding.Stop {
+					t.Errorf("%s: %s", f.Code, f.Message)
+				}
+			}
+			s, err := scene.New(j, p.Cell)
+			if err != nil {
+				t.Fatal(err)
+			}
+			clearBetween(t, s, p)
+		})
+	}
+}
+
+// clearBetween looks at a run between its samples.
+func clearBetween(t *testing.T, s *scene.Scene, p *plan.Plan) {
+	t.Helper()
+	scratch, least := s.Model.Scratch(), math.Inf(1)
+	for i := 1; i < len(p.Trace); i++ {
+		a, b := &p.Trace[i-1], &p.Trace[i]
+		wanted := s.Leaving(0) // nothing comes nearer than this, in the air neither
+		for k := range 9 {
+			var q kinematics.Q
+			for j := range q {
+				q[j] = a.Q[j] + (b.Q[j]-a.Q[j])*float64(k)/8
+			}
+			if near, found := s.Model.Least(scratch, &q, wanted, 0.02); found {
+				least = min(least, near.Slack())
+			}
+		}
+	}
+	if least < -0.05*mm || math.IsInf(least, 1) {
+		t.Errorf("least slack %.3f mm, want 0 or more, and something near", least/mm)
+	}
+}
+
+// TestClearanceIsNothingWithoutBodies: what has no bodies is said to be endless, and
+// no clearance is made up.
+func TestClearanceIsNothingWithoutBodies(t *testing.T) {
+	p := planOf(t, good(t))
+	for _, c := range p.Seams[0].Passes[0].Clear {
+		if !math.IsInf(c.Least, 1) {
+			t.Errorf("%+v in a job without bodies", c)
+		}
+	}
+	for i := range p.Trace {
+		if !math.IsInf(p.Trace[i].Clearance, 1) {
+			t.Fatalf("clearance %g at %g s in a job without bodies", p.Trace[i].Clearance, p.Trace[i].T)
+		}
+	}
+}
+
+// TestClearanceInTheTrace: the trace tells the least distance from what stands
+// about, by a distance known by hand: when the nozzle passes the bar.
+func TestClearanceInTheTrace(t *testing.T) {
+	p := planOf(t, among(besideSeam(30))(t))
+	least := math.Inf(1)
+	for i := range p.Trace {
+		if p.Trace[i].Arc {
+			least = min(least, p.Trace[i].Clearance)
+		}
+	}
+	if want := fromEdge(30, 45) * mm; math.Abs(least-want) > 0.001*mm {
+		t.Errorf("least clearance with the arc on %.4f mm, by hand %.4f mm", least/mm, want/mm)
+	}
+}
