@@ -12,6 +12,8 @@ import (
 const (
 	clearWeight = 0.10
 	clearFade   = 30e-3 // m
+	// clearLooked is the slack above which nothing is looked at between stations, m.
+	clearLooked = 20e-3
 )
 
 // keeping is what a search keeps of the clearances that are wanted.
@@ -118,6 +120,19 @@ func (c *clearing) torch(at standAt, q *kinematics.Q, weld bool) (cost float64, 
 		c.torches[at] = slack
 	}
 	return clearWeight * fade(slack, clearFade), slack >= 0
+}
+
+// between lists the samples of a path behind which it is not clear before the next;
+// at gives the posture at a share of the way from one to the next.
+func (c *clearing) between(qs []kinematics.Q, weld bool, at func(i int, share float64) kinematics.Q) ([]int, error) {
+	found, err := c.model.Between(c.scratch, qs, c.regimes(weld).all, collision.PathOptions{Limit: clearLooked, At: at})
+	var list []int
+	for i := range found {
+		if st := &found[i]; st.Lower < -collision.Tolerance || st.Near.Pair >= 0 && st.Near.Slack() < -collision.Tolerance {
+			list = append(list, i)
+		}
+	}
+	return list, err
 }
 
 // clear reports whether the arm and all that it carries is clear at a posture.

@@ -109,6 +109,19 @@ func kindRegime(m *collision.Model, r collision.Regime, kind ClearKind) collisio
 	return only
 }
 
+// besides is a regime that asks for the plain distance of all that moves from what
+// stands about it, as far as r looks at it.
+func besides(m *collision.Model, r collision.Regime) collision.Regime {
+	only := make(collision.Regime, len(r))
+	bodies := m.Bodies()
+	for i, p := range m.Pairs() {
+		if r[i] < 0 || clearKind(bodies[p.A].Group, bodies[p.B].Group) == ClearSelf {
+			only[i] = -1
+		}
+	}
+	return only
+}
+
 // regime is what is wanted in a part of the run.
 func (m *maker) regime(p partOfRun) collision.Regime {
 	switch doc := m.shapes[p.at.seam].index; p.phase {
@@ -174,6 +187,7 @@ func (m *maker) probe(s *stretchOfRun, from, to int) []Clearance {
 	wanted := m.regime(s.partOfRun)
 	list := make([]Clearance, len(clearKinds))
 	var regimes [len(clearKinds)]collision.Regime
+	outside := besides(model, wanted)
 	for k, kind := range clearKinds {
 		list[k] = Clearance{Kind: kind, Least: math.Inf(1)}
 		regimes[k] = kindRegime(model, wanted, kind)
@@ -187,15 +201,12 @@ func (m *maker) probe(s *stretchOfRun, from, to int) []Clearance {
 		}
 		last = &sample.Q
 		sample.Clearance = math.Inf(1)
+		if near, found := model.Least(scratch, &sample.Q, outside, math.Inf(1)); found {
+			sample.Clearance = near.Distance
+		}
 		for k := range clearKinds {
-			near, found := model.Least(scratch, &sample.Q, regimes[k], math.Inf(1))
+			near, found := model.Least(scratch, &sample.Q, regimes[k], list[k].Slack())
 			if !found {
-				continue
-			}
-			if clearKinds[k] != ClearSelf {
-				sample.Clearance = min(sample.Clearance, near.Distance)
-			}
-			if near.Slack() >= list[k].Slack() {
 				continue
 			}
 			of, at := bodies[pairs[near.Pair].A], near.A

@@ -37,6 +37,11 @@ func (s *postureSearch) clearMotion(ctx context.Context, a attempt) (*Motion, er
 		}
 		bad := s.unclear(m)
 		if len(bad) == 0 {
+			if bad, err = s.unclearBetween(m); err != nil {
+				return nil, err
+			}
+		}
+		if len(bad) == 0 {
 			return m, nil
 		}
 		for _, rung := range bad {
@@ -58,6 +63,36 @@ func (s *postureSearch) unclear(m *Motion) (rungs []int) {
 		}
 	}
 	return rungs
+}
+
+// unclearBetween lists the stations behind which a motion is not clear before the
+// next one, by a bound that holds for everything between.
+func (s *postureSearch) unclearBetween(m *Motion) (rungs []int, err error) {
+	for _, part := range [][2]int{{0, m.First}, {m.First, m.Last}, {m.Last, len(m.Stations) - 1}} {
+		from, to := part[0], part[1]
+		if from == to {
+			continue
+		}
+		weld := from == m.First
+		qs := make([]kinematics.Q, 0, to-from+1)
+		for r := from; r <= to; r++ {
+			qs = append(qs, m.Stations[r].Q)
+		}
+		found, err := s.clear.between(qs, weld, func(i int, share float64) kinematics.Q {
+			a, b := &m.Stations[from+i], &m.Stations[from+i+1]
+			along := a.Along + share*(b.Along-a.Along)
+			guess := m.guess(along)
+			q, _ := s.posture(along, m.spinAt(along), &guess) // whether it joins is looked at apart
+			return q
+		})
+		if err != nil {
+			return nil, err
+		}
+		for _, i := range found {
+			rungs = append(rungs, from+i)
+		}
+	}
+	return rungs, nil
 }
 
 // forbid forbids the node of the way at a rung, and every other node of the branch

@@ -134,6 +134,7 @@ torch:
   neck: 118 mm
   neck_angle: 35 deg
   nozzle: 20 mm
+  taper: {end: 16 mm, over: 20 mm}
   tip_recess: 2 mm
   stick_out: 14 mm
   wire: 1.0 mm
