@@ -16,7 +16,9 @@ type TypedPlate struct {
 	Corner, Along, Across r3.Vec
 	// Length runs along Along, Width along Across, m; Thickness, m.
 	Length, Width, Thickness float64
-	At                       Place
+	// Shapeless: it is no body to keep clear of; one of the shapes stands for it.
+	Shapeless bool
+	At        Place
 }
 
 // TypedTube is a round tube typed from the drawing's sizes, in the arm's base
@@ -28,7 +30,9 @@ type TypedTube struct {
 	Diameter, Wall float64
 	// Length is how far the tube reaches from Point along Axis, m, 0: not said.
 	Length float64
-	At     Place
+	// Shapeless is that of a TypedPlate.
+	Shapeless bool
+	At        Place
 }
 
 // Inner is the inside radius of the tube, m.
@@ -79,6 +83,7 @@ func (p *plateSizes) form() form {
 			need("length", quantity(unit.Length, &p.plate.Length, memberSize, "400 mm")),
 			need("width", quantity(unit.Length, &p.plate.Width, memberSize, "200 mm")),
 			need("thickness", quantity(unit.Length, &p.plate.Thickness, thickness, "12 mm")),
+			may("shape", noShape(&p.plate.Shapeless)),
 		}, check: func(ps *Problems, n node, clean bool) {
 			p.plate.Name = p.name.text
 			if !clean {
@@ -102,6 +107,7 @@ func (t *tubeSizes) form() form {
 			need("diameter", quantity(unit.Length, &t.tube.Diameter, memberSize, "60.3 mm")),
 			need("wall", quantity(unit.Length, &t.tube.Wall, thickness, "4 mm")),
 			may("length", quantity(unit.Length, &t.tube.Length, memberSize, "400 mm")),
+			may("shape", noShape(&t.tube.Shapeless)),
 		}, check: func(ps *Problems, n node, clean bool) {
 			t.tube.Name = t.name.text
 			if !clean {
@@ -114,6 +120,11 @@ func (t *tubeSizes) form() form {
 				ps.add(wall.at, wall.found()+", which leaves no bore", "a wall under half the diameter", "check wall and outside diameter")
 			}
 		}}
+}
+
+// noShape is the form of the word that keeps a member from being a body.
+func noShape(dst *bool) single {
+	return parsed(dst, []string{"none"}, func(s string) (bool, bool) { return true, s == "none" })
 }
 
 // vec returns three numbers as a vector.

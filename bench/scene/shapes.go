@@ -12,6 +12,9 @@ import (
 // members puts in the typed plates and tubes. They stand in the base.
 func (b *builder) members() error {
 	for _, p := range b.job.Plates {
+		if p.Shapeless {
+			continue
+		}
 		x := p.Along.Unit()
 		y := p.Across.Reject(x).Unit()
 		z := x.Cross(y)
@@ -35,6 +38,9 @@ func (b *builder) members() error {
 
 // tube puts in a typed tube: filled, or with its bore where a seam lies inside.
 func (b *builder) tube(t *job.TypedTube) error {
+	if t.Shapeless {
+		return nil
+	}
 	if t.Length == 0 {
 		b.unlong = append(b.unlong, t.Name)
 		return nil
