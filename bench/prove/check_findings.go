@@ -8,14 +8,47 @@ import (
 // stopped lists, by constraint, the findings that say that it is broken. Where a
 // constraint is broken, one of them must stop the plan at that seam.
 func stopped() map[string][]string {
-	arm := []string{"joint-limit", "arm-cannot-reach", "home-unreachable", "no-continuous-posture"}
+	reach := []string{"joint-limit", "arm-cannot-reach", "no-continuous-posture", "home-unreachable"}
+	slow := []string{"joint-speed-at-weld-speed"}
+	size := []string{"leg-below-drawing", "gap-too-large"}
 	return map[string][]string{
-		"joint limits":                              arm,
-		"joint speed over its limit":                {"joint-speed-at-weld-speed"},
-		"joint acceleration over its limit":         {"joint-speed-at-weld-speed"},
-		"steps, stations and trace are one run":     {"home-unreachable", "run-incomplete"},
-		"begins and ends at home: joints":           {"home-unreachable"},
-		"seams and passes of the job, in its order": {"run-incomplete", "home-unreachable"},
+		"joint limits":                                    reach,
+		"joint speed over its limit":                      slow,
+		"joint acceleration over its limit":               slow,
+		"travel speed under the planned, inside a weld":   slow,
+		"time lost where a weld begins or ends":           slow,
+		"steps, stations and trace are one run":           {"home-unreachable", "run-incomplete"},
+		"begins and ends at home: joints":                 {"home-unreachable"},
+		"seams and passes of the job, in its order":       {"run-incomplete", "home-unreachable"},
+		"leg by wire feed and travel against the drawing": size,
+		"area of weld metal against the drawing":          size,
+		"settings, speed and energy inside the procedure": procedureCodes(),
+		"cooling time, quickest":                          {"cooling-time-outside"},
+		"cooling time, slowest":                           {"cooling-time-outside"},
+		"temperature of the part before welding":          {"preheat-below-required"},
+	}
+}
+
+// procedureCodes are the findings of a pass outside its procedure.
+func procedureCodes() []string {
+	return []string{
+		"current-outside-procedure", "voltage-outside-procedure", "wire-feed-outside-procedure", "travel-speed-above-procedure",
+		"travel-speed-below-procedure", "heat-input-above-procedure", "heat-input-below-procedure", "arc-energy-outside-procedure",
+		"thickness-outside-procedure", "tip-distance-outside-procedure", "position-not-in-procedure", "not-in-procedure", "pass-not-in-procedure",
+	}
+}
+
+// cautioned lists, by constraint, the findings that may let a breach pass: what they
+// say is for a person to judge, and the plan has said it.
+func cautioned() map[string][]string {
+	corner := []string{"leg-at-corner", "joint-speed-at-weld-speed"}
+	return map[string][]string{
+		"margin to joint limits on the passes":          {"joint-limit-margin"},
+		"linear and arc moves: off the commanded way":   {"move-off-path"},
+		"linear and arc moves: turned off":              {"move-off-path"},
+		"travel speed under the planned, inside a weld": corner,
+		"time lost where a weld begins or ends":         corner,
+		"joint acceleration over its limit":             {"joint-speed-at-weld-speed"},
 	}
 }
 
@@ -44,8 +77,12 @@ func (p *proof) findings(v *Verdict) {
 			m.fail(place{what: b[i].Where}, "severity %q: stop, caution or note", cut(b[i].Severity))
 		}
 	}
+	p.excuse()
 	codes := stopped()
 	for i := range p.rows {
+		if p.rows[i].Outcome != Broken {
+			continue
+		}
 		for _, breach := range p.rows[i].Breaches {
 			if !stops(b, codes[p.rows[i].Name], breach.Seam) {
 				told.fail(place{seam: breach.Seam, what: p.rows[i].Name}, "no finding stops the plan for it")
@@ -54,6 +91,34 @@ func (p *proof) findings(v *Verdict) {
 	}
 	told.pass()
 	p.add(m, told)
+}
+
+// excuse marks the rows whose breaches the plan has told as cautions, every one.
+func (p *proof) excuse() {
+	for name, codes := range cautioned() {
+		for i := range p.rows {
+			r := &p.rows[i]
+			if r.Name != name || r.Outcome != Broken {
+				continue
+			}
+			told := true
+			for _, b := range r.Breaches {
+				told = told && b.Seam != "" && p.saysAny(codes, b.Seam)
+			}
+			if told {
+				r.Outcome, r.Said = Told, Told.String()
+			}
+		}
+	}
+}
+
+func (p *proof) saysAny(codes []string, seam string) bool {
+	for _, code := range codes {
+		if p.says(code, seam) {
+			return true
+		}
+	}
+	return false
 }
 
 // stops reports whether a finding of one of some codes stops the plan at a seam.

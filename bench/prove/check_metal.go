@@ -21,12 +21,15 @@ const (
 func (p *proof) metal() {
 	leg := atLeast("leg by wire feed and travel against the drawing", "mm", 1/unit.MM)
 	area := atLeast("area of weld metal against the drawing", "mm2", 1/unit.MM2)
-	sets := atMost("settings sets are those of the job", "", 1)
+	sets := atMost("settings sets and typed speeds are those of the job", "", 1)
 	laid := map[string]float64{} // m2, by seam: of all passes
 	for n := range p.runs {
 		r := &p.runs[n]
 		if want := wantedSet(r.doc, r.pass.Role); r.pass.Size.Settings != want {
 			sets.fail(r.place(), "settings set %q, the job wants %q", cut(r.pass.Size.Settings), want)
+		}
+		if typed := r.typed(); typed > 0 && math.Abs(r.speed()/typed-1) > sameSpeed {
+			sets.fail(r.place(), "travels at %.3f mm/s, the job types %.3f mm/s", r.speed()/unit.MMPerS, typed/unit.MMPerS)
 		}
 		sets.pass()
 		made := r.melted() / r.speed()
@@ -73,6 +76,14 @@ func (p *proof) metal() {
 		leg.note = "no weld of the job is a fillet"
 	}
 	p.add(sets, leg, area)
+}
+
+// typed is the travel speed that the job types for the pass, m/s; 0: none.
+func (r *passRun) typed() float64 {
+	if r.pass.Role != "" {
+		return r.doc.Passes.Of(roleOf(r.pass.Role)).Speed
+	}
+	return r.doc.Speed
 }
 
 // legs returns the legs that are to be laid, m: the drawing's, larger by the rule for

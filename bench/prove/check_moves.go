@@ -12,9 +12,12 @@ import (
 // How far the run may leave a move as the controller would make it of the steps
 // alone: what is keyed in must be what was proved. Common practice, no source.
 const (
-	offMove  = 0.2e-3       // m
+	offMove  = 0.2e-3       // m: where a curve is commanded by arcs and lines
 	offTurn  = 2 * unit.Deg // rad
 	offJoint = 1e-6         // rad or m: joint moves are straight in the joints
+
+	offAir     = 0.01e-3         // m: in the air the ways are straight
+	offAirTurn = 0.05 * unit.Deg // rad
 )
 
 // commanded holds the trace against the moves that the steps command.
@@ -80,6 +83,10 @@ type way struct {
 
 // along holds the samples on the way to step k against a way.
 func (p *proof) along(off, turn *meter, k int, w way) {
+	mostOff, mostTurn := offAir, offAirTurn
+	if p.trace[p.steps[k].at].arc {
+		mostOff, mostTurn = offMove, offTurn
+	}
 	begin, end := p.steps[k-1].at, p.steps[k].at
 	if furthest(&p.trace[begin].q, &p.steps[k-1].q) > sameJoint {
 		begin++ // it lies before the step
@@ -87,14 +94,14 @@ func (p *proof) along(off, turn *meter, k int, w way) {
 	for i := begin; i <= end; i++ {
 		tip := &p.trace[i].tip
 		near, share := w.nearest(tip.P)
-		if d := near.Dist(tip.P); off.near(d, offMove) {
-			off.keep(d, offMove, p.atSample(i))
+		if d := near.Dist(tip.P); off.near(d, mostOff) {
+			off.keep(d, mostOff, p.atSample(i))
 		}
 		if w.still { // any place of the turn will do
 			share = w.shareOf(tip.R)
 		}
-		if r := apart(tip.R, w.at(share)); turn.near(r, offTurn) {
-			turn.keep(r, offTurn, p.atSample(i))
+		if r := apart(tip.R, w.at(share)); turn.near(r, mostTurn) {
+			turn.keep(r, mostTurn, p.atSample(i))
 		}
 	}
 }

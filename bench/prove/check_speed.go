@@ -90,6 +90,9 @@ func (p *proof) saidSpeeds(m *meter) {
 		behind, before, middle := p.tipSpeed(i, i+1, i+2), p.tipSpeed(i, i-1, i-2), p.tipSpeed(i, i-1, i+1)
 		off := min(math.Abs(s.speed-behind), math.Abs(s.speed-before), math.Abs(s.speed-middle))
 		limit := max(math.Abs(behind-middle), math.Abs(before-middle))/4 + 0.01*middle + 0.5e-3
+		if a, b := p.alongSpeed(i), p.alongSpeed(i+1); a > 0 && b > 0 { // it goes on along a seam
+			off, limit = min(math.Abs(s.speed-a), math.Abs(s.speed-b)), 0.01*max(a, b)
+		}
 		if math.IsNaN(s.speed) {
 			m.fail(p.atSample(i), "no speed")
 			continue
@@ -98,6 +101,15 @@ func (p *proof) saidSpeeds(m *meter) {
 			m.keep(off, limit, p.atSample(i))
 		}
 	}
+}
+
+// alongSpeed is the mean travel from sample i-1 to i, m/s; 0 off the seams.
+func (p *proof) alongSpeed(i int) float64 {
+	a, b := &p.trace[i-1], &p.trace[i]
+	if !a.arc || !b.arc || a.seam != b.seam || a.pass != b.pass || !(b.along-a.along > samePlace) || !(b.t > a.t) {
+		return 0
+	}
+	return (b.along - a.along) / (b.t - a.t)
 }
 
 // still reports whether the arm stands at all of some samples.

@@ -42,6 +42,8 @@ func (p *proof) torches() {
 		}
 	}
 	passes := map[passKey]*passAim{}
+	nominal := p.job.Torch.ContactTipDistance()
+	m.distance.hold(math.Abs(p.plan.TipDistance*unit.MM-nominal), samePlace, place{what: "contact_tip_distance_mm"})
 	for i := range p.trace {
 		s := &p.trace[i]
 		if !s.arc {
@@ -64,6 +66,14 @@ func (p *proof) torches() {
 				m.work.fail(p.atSample(i), "the plan has no pass %d of it", s.pass)
 				continue
 			}
+			pass := &p.plan.Seams[n].Passes[s.pass-1]
+			stated := nominal + aim.distance
+			if pass.Role != "" { // how far the bead's place lies along the wire is no distance from the work
+				stated -= pass.Above * unit.MM
+			}
+			m.distance.hold(math.Abs(pass.Distance*unit.MM-stated), samePlace, p.atSample(i))
+			m.work.hold(math.Abs(p.workStated(pass)-p.workWanted(n, aim)), trueAngle, p.atSample(i))
+			m.travel.hold(math.Abs(pass.Travel*unit.Deg-aim.travel), trueAngle, p.atSample(i))
 		}
 		p.torchAt(&m, i, p.lines[n], aim)
 	}
@@ -94,6 +104,15 @@ func (a *passAim) workAt(f *frame) float64 {
 	return a.work
 }
 
+// workStated is the work angle that the plan states at the start of a pass, rad.
+func (p *proof) workStated(pass *passFile) float64 { return pass.Work * unit.Deg }
+
+// workWanted is the work angle that is wanted there, rad.
+func (p *proof) workWanted(seam int, aim *passAim) float64 {
+	f := p.lines[seam].frameAt(0)
+	return aim.workAt(&f)
+}
+
 // aimOf returns the torch that is wanted along a pass: the job's for the only pass of
 // a weld and for the root; the places and angles of further passes are the plan's,
 // but where the job tells them.
@@ -114,6 +133,9 @@ func (p *proof) aimOf(seam, number int) *passAim {
 	}
 	if doc.Aim.Distance > 0 {
 		a.distance = doc.Aim.Distance - nominal
+	}
+	if from, _ := p.placedOf(s.Name); from.mirrored && flat(doc.Joint) {
+		a.work, a.offset = -a.work, -a.offset
 	}
 	if pass.Role != "" {
 		wish := doc.Passes.Of(roleOf(pass.Role))
@@ -209,23 +231,9 @@ func (p *proof) atCorner(m *torchMeters, i int, f *frame, a *passAim) {
 // jobSeam returns the seam of the job that a seam of the plan is made of, nil for
 // none.
 func (p *proof) jobSeam(name string) *job.Seam {
-	for i := range p.job.Seams {
-		s := &p.job.Seams[i]
-		for _, own := range s.Names() {
-			if name == own || s.Stitches.Asked() && p.isStitch(name, own) {
-				return s
-			}
-		}
+	from, ok := p.placedOf(name)
+	if !ok {
+		return nil
 	}
-	return nil
-}
-
-// isStitch reports whether a name is that of a stitch of a seam.
-func (p *proof) isStitch(name, seam string) bool {
-	if len(name) <= len(seam) || name[:len(seam)] != seam {
-		return false
-	}
-	const word = " stitch "
-	rest := name[len(seam):]
-	return len(rest) > len(word) && rest[:len(word)] == word && p.stitchNumber(rest[len(word):]) > 0
+	return from.doc
 }

@@ -27,6 +27,7 @@ func (f inFolder) Open(name string) (io.ReadCloser, error) {
 // planned is an example with the texts of its plan folder.
 type planned struct {
 	job   *job.Job
+	plan  *plan.Plan
 	files map[string]string
 }
 
@@ -52,8 +53,11 @@ func example(t testing.TB, name string) *planned {
 	return p
 }
 
-func planExample(name string) (*planned, error) {
-	j, err := job.Decode("job.yaml", inFolder("../../examples/"+name))
+func planExample(name string) (*planned, error) { return planFiles(inFolder("../../examples/" + name)) }
+
+// planFiles plans the job of some files.
+func planFiles(files job.Files) (*planned, error) {
+	j, err := job.Decode("job.yaml", files)
 	if err != nil {
 		return nil, err
 	}
@@ -61,12 +65,12 @@ func planExample(name string) (*planned, error) {
 	if err != nil {
 		return nil, err
 	}
-	files, err := export.Files(j, p, "job.yaml")
+	list, err := export.Files(j, p, "job.yaml")
 	if err != nil {
 		return nil, err
 	}
-	made := &planned{job: j, files: map[string]string{}}
-	for _, f := range files {
+	made := &planned{job: j, plan: p, files: map[string]string{}}
+	for _, f := range list {
 		made.files[f.Name] = string(f.Data)
 	}
 	return made, nil
@@ -86,12 +90,17 @@ func verdict(t testing.TB, p *planned) *prove.Verdict {
 	return v
 }
 
+// declared are the constraints that examples say of themselves are not checked.
+var declared = map[string]bool{
+	"temperature of the part before welding": true, // three of them state no steel
+}
+
 func TestEveryExampleIsFit(t *testing.T) {
 	for _, name := range examples {
 		t.Run(name, func(t *testing.T) {
 			v := verdict(t, example(t, name))
 			for _, r := range v.Rows {
-				if r.Outcome != prove.Holds {
+				if r.Outcome != prove.Holds && !(r.Outcome == prove.Declared && declared[r.Name]) {
 					t.Errorf("%s: %v, %+v", r.Name, r.Outcome, r.Breaches)
 				}
 			}

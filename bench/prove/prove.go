@@ -36,9 +36,9 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 	p.follow()
 	for _, check := range []func(*proof){
 		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
-		(*proof).oneRun, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
-		(*proof).torches, (*proof).arcs, (*proof).completeness,
-		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).interpass, (*proof).waits,
+		(*proof).oneRun, (*proof).density, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
+		(*proof).torches, (*proof).drawn, (*proof).arcs, (*proof).completeness,
+		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).preheat, (*proof).interpass, (*proof).waits,
 	} {
 		check(p)
 	}
@@ -97,7 +97,7 @@ func (p *proof) verdict() *Verdict {
 	v.Rows = p.rows
 	v.Fit = len(v.Stops) == 0
 	for i := range v.Rows {
-		if o := v.Rows[i].Outcome; o != Holds && o != Declared {
+		if !v.Rows[i].Outcome.passes() {
 			v.Fit = false
 		}
 	}

@@ -11,19 +11,27 @@ const (
 	Holds Outcome = iota + 1
 	// Broken: it was checked and does not hold.
 	Broken
+	// Told: it does not hold, and a caution of the plan says so at every such place.
+	Told
 	// Declared: it could not be checked, and a finding of the plan says so.
 	Declared
 	// Open: it could not be checked, and nothing says so.
 	Open
 )
 
-// String returns "holds", "BROKEN", "not checked, as the plan says" or "NOT CHECKED".
+// passes reports whether a plan may be fit with it.
+func (o Outcome) passes() bool { return o == Holds || o == Told || o == Declared }
+
+// String returns "holds", "BROKEN", "beyond, as the plan says", "not checked, as the
+// plan says" or "NOT CHECKED".
 func (o Outcome) String() string {
 	switch o {
 	case Holds:
 		return "holds"
 	case Broken:
 		return "BROKEN"
+	case Told:
+		return "beyond, as the plan says"
 	case Declared:
 		return "not checked, as the plan says"
 	case Open:
