@@ -46,7 +46,7 @@ type AirRequest struct {
 	Seed uint64
 	// Step is the distance, weighted rad, between the places at which a branch of
 	// a tree is looked at with Checker.Clear while trees grow; a path's moves are
-	// proven with Checker.ClearMove in any case. 0 means 0.05. Negative: every
+	// proven with Checker.ClearMove in any case. 0 means 0.2. Negative: every
 	// branch is proven with Checker.ClearMove when it grows.
 	Step float64
 	// Reach is the longest branch, weighted rad; 0 means a fifth of the diagonal of
