@@ -1,6 +1,7 @@
 package gltf
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -271,8 +272,16 @@ func (d *decoder) vertex(welded numbers, i int64, positions view, worldFromNode 
 	if v := welded.get(i); v > 0 {
 		return v - 1, nil
 	}
-	v, err := d.Vertex(worldFromNode.Apply(positions.vector(i)))
+	at := positions.vector(i)
+	v, err := d.Vertex(worldFromNode.Apply(at))
 	if err != nil {
+		var e *mesh.Error
+		if errors.As(err, &e) { // as the file has it, before nodes and axes are applied
+			e.Found = fmt.Sprintf("coordinates (%g, %g, %g) of position %d", at.X, at.Y, at.Z, i)
+			if worldFromNode != zUp() {
+				e.Found += ", moved by its nodes"
+			}
+		}
 		return 0, err
 	}
 	welded.set(i, v+1)

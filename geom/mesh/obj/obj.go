@@ -142,6 +142,8 @@ func (d *decoder) ignore(key string, word []byte) error {
 	return nil
 }
 
+const positionForm = "three numbers x y z, with a weight of 1 or a colour at most"
+
 // position reads x y z, then nothing, a weight, a colour or both.
 func (d *decoder) position(rest []byte) error {
 	var x [7]float64
@@ -153,14 +155,14 @@ func (d *decoder) position(rest []byte) error {
 		}
 		v, ok := mesh.ParseNumber(w)
 		if !ok || n == len(x) {
-			return d.Fault(mesh.Quote(w), "x y z, with a weight of 1 or a colour at most", "export the file again")
+			return d.Fault(mesh.Quote(w), positionForm, "export the file again")
 		}
 		x[n] = v
 		n++
 	}
 	switch {
 	case n < 3 || n == 5:
-		return d.Fault(fmt.Sprintf("%d numbers", n), "x y z, with a weight of 1 or a colour at most", "export the file again")
+		return d.Fault(fmt.Sprintf("a position of the length %d", n), positionForm, "copy or export the file again: it may be cut off")
 	case (n == 4 || n == 7) && x[3] != 1:
 		return d.Fault(fmt.Sprintf("a weight of %g", x[3]), "a weight of 1", "export the part as polygons")
 	case n > 4:

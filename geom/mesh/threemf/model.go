@@ -169,10 +169,35 @@ func (r *reader) mesh(o *object) error {
 			}
 		}
 	}
+	o.compact()
 	return nil
 }
 
+// compact drops the vertices that no triangle uses, so that each copy of the
+// object costs no more than its triangles.
+func (o *object) compact() {
+	if len(o.vertices) <= len(o.triangles) {
+		return
+	}
+	to := make([]int32, len(o.vertices)) // the new number plus 1
+	used := []r3.Vec{}                   // not nil: the object has a mesh
+	for i := range o.triangles {
+		for k, v := range o.triangles[i] {
+			if to[v] == 0 {
+				used = append(used, o.vertices[v])
+				to[v] = int32(len(used))
+			}
+			o.triangles[i][k] = to[v] - 1
+		}
+	}
+	o.vertices = used
+}
+
 func (r *reader) vertex(o *object, t *tag) error {
+	if most := 3 * r.d.Limits.Triangles; len(o.vertices) >= most {
+		return r.d.Exceeded("Triangles", fmt.Sprintf("more than %d vertices in an object", most), "three for each triangle allowed at most",
+			"export it coarser, or raise the limit")
+	}
 	var v [3]float64
 	for i, name := range [...]string{"x", "y", "z"} {
 		x, err := r.number(t, name)
