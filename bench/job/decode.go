@@ -190,4 +190,7 @@ func (d *draft) resolve(ps *Problems) {
 	d.stitchNames(ps)
 	j.Distortion = d.dist.resolve(ps, c, j.Cell)
 	j.Order = d.ordered(ps)
+	if j.Air.Order == OrderShortest && j.Order != nil {
+		ps.add(d.orderAt, "an order beside air.order: shortest", "one of the two", "delete it to leave the order to the plan, or delete air.order")
+	}
 }

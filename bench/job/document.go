@@ -50,7 +50,7 @@ func newDraft(file string) *draft {
 		Arm:   Arm{LimitMargin: DefaultLimitMargin, WristMargin: DefaultWristMargin},
 		Torch: Torch{FlangeFromTip: se3.Identity()},
 		Cell:  Cell{WorldFromBase: se3.Identity(), WorldFromPart: se3.Identity()},
-		Air: Air{TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
+		Air: Air{Order: OrderListed, TipSpeed: DefaultTipSpeed, JointPercent: DefaultJointPercent,
 			TipAcceleration: DefaultTipAcceleration, Out: DefaultOut},
 		Heat:      Heat{Ambient: DefaultAmbient},
 		Clearance: DefaultClearance(),
@@ -143,6 +143,7 @@ func airForm(a *Air) record {
 		may("joint_speed", quantity(unit.Ratio, &part, share, "25 percent")),
 		may("tip_acceleration", quantity(unit.Acceleration, &a.TipAcceleration, tipAccel, "1000 mm/s2")),
 		may("out", quantity(unit.Length, &a.Out, wayOut, "60 mm")),
+		may("order", oneOf(&a.Order, OrderListed, OrderShortest)),
 	}, check: func(_ *Problems, n node, _ bool) {
 		if n.has("joint_speed") {
 			a.JointPercent = part / unit.Percent

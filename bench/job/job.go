@@ -191,8 +191,20 @@ type Cell struct {
 // approaches and retreats, m.
 type Air struct {
 	TipSpeed, JointPercent, TipAcceleration, Out float64
-	At                                           Place
+	// Order says who chooses in which order seams are welded.
+	Order AirOrder
+	At    Place
 }
+
+// AirOrder is who chooses the order of welding.
+type AirOrder string
+
+const (
+	// OrderListed: the document, by its order or as its seams stand.
+	OrderListed AirOrder = "as listed"
+	// OrderShortest: the plan, for the least time in the air.
+	OrderShortest AirOrder = "shortest"
+)
 
 // Keying is how the points' poses are written: in which frame, of what, in
 // which unit and convention. Values to key in are printed the same way.

@@ -68,7 +68,7 @@ func TestSmallHasDefaults(t *testing.T) {
 	if j.Cell.WorldFromBase != se3.Identity() || j.Cell.HasPart {
 		t.Errorf("cell %+v", j.Cell)
 	}
-	if want := (job.Air{TipSpeed: job.DefaultTipSpeed, JointPercent: job.DefaultJointPercent,
+	if want := (job.Air{Order: job.OrderListed, TipSpeed: job.DefaultTipSpeed, JointPercent: job.DefaultJointPercent,
 		TipAcceleration: job.DefaultTipAcceleration, Out: job.DefaultOut}); j.Air != want {
 		t.Errorf("air %+v, want %+v", j.Air, want)
 	}

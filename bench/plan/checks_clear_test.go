@@ -68,6 +68,11 @@ var clearFaults = []fault{
 		code: finding.AnglesGaveWay, severity: finding.Caution, where: "W1", measured: "2.5", limit: "5", unit: "deg",
 		message: "W1: work 42.5 deg with 10.0 deg push in place of 45.0 deg with 10.0 deg push: nearer to what was asked for, the torch has less room than is wanted",
 		source:  byEdge + fmt.Sprintf(": %.2f mm at 45 deg, %.2f mm at 42.5 deg", fromEdge(21.09, 45), fromEdge(21.09, 42.5))},
+	{name: "home in a block", from: among(box("block", r3.Vec{X: 60, Y: 60, Z: 40}, r3.Vec{X: 400, Y: -30, Z: 255})),
+		code: finding.HomeInCollision, severity: finding.Stop, where: `point "home"`,
+		measured: "7.06543", limit: "0", unit: "mm", message: `home "home": nozzle is 7.1 mm deep in block`,
+		remedy: "teach home again: j3 turned by -0.7 deg, or the tip drawn 7.1 mm up would be free; by hand, slowly, looking",
+		source: "top of the block 295 mm; tip 275.943 mm high, its wire 5 deg off plumb: lowest place of the nozzle 275.943 + 13 cos 5 - 11 sin 5 = 287.934 mm"},
 	{name: "home in a shell", from: among(shell(r3.Vec{X: 220, Y: -130, Z: 180}, r3.Vec{X: 540, Y: 130, Z: 720})),
 		code: finding.NoAirPath, severity: finding.Stop, where: "W1",
 		message: "W1 approach: no way through the air was found that is clear; on the straight one nozzle touches bottom", source: "the shell has no way out"},
@@ -158,5 +163,20 @@ func TestClearanceInTheTrace(t *testing.T) {
 	}
 	if want := fromEdge(30, 45) * mm; math.Abs(least-want) > 0.001*mm {
 		t.Errorf("least clearance with the arc on %.4f mm, by hand %.4f mm", least/mm, want/mm)
+	}
+}
+
+// TestHomeInsideAMesh: a torch wholly inside a closed mesh touches nothing and is not
+// free.
+func TestHomeInsideAMesh(t *testing.T) {
+	f := good(t)
+	f["cave.obj"] = block(20, 12) // 800 x 600 x 400 mm
+	f.edit(t, "home: home\n", "home: home\nshapes:\n  - {name: cave, mesh: {file: cave.obj, unit: mm}, measured_in: base, at: [100 mm, -300 mm, 210 mm]}\n")
+	var said []string
+	for _, found := range withCode(planOf(t, f), finding.HomeInCollision) {
+		said = append(said, found.Message)
+	}
+	if want := `home "home": nozzle is wholly inside cave`; !strings.Contains(strings.Join(said, "; "), want) {
+		t.Errorf("found %q, want among them %q", said, want)
 	}
 }

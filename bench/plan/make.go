@@ -220,6 +220,7 @@ func (m *maker) check() {
 	if !m.homeOK {
 		p.Findings = append(p.Findings, finding.Newf(finding.HomeUnreachable, finding.AtPoint("", j.Home), "home %q is not a posture of this arm", j.Home))
 	}
+	p.Findings = append(p.Findings, m.checkHome()...)
 	if !j.Material.Given {
 		p.Findings = append(p.Findings, finding.New(finding.MaterialMissing, finding.AtField("material"), "no steel is stated: preheat was not looked at, nor the cooling times held against any"))
 	}

@@ -101,9 +101,6 @@ func (r *runner) noWay(s Step, q *kinematics.Q, check *airChecker) {
 	if move.Near.Distance > 0 {
 		does = "comes too near to"
 	}
-	of, to := bodies[pair.A], bodies[pair.B]
-	if stands(of.Group) {
-		of, to = to, of
-	}
+	of, to := moves(bodies, pair)
 	r.found = append(r.found, finding.Newf(finding.NoAirPath, where, "%s: no way through the air was found that is clear; on the straight one %s %s %s", s.Label, of.Name, does, to.Name))
 }
