@@ -32,11 +32,11 @@ func (m *maker) checkHome() []finding.Finding {
 	mend := m.waysOut(&e)
 	for _, h := range e.Hits {
 		of, to := moves(bodies, pairs[h.Near.Pair])
-		f := finding.Newf(finding.HomeInCollision, where, "home %q: %s is %s deep in %s", m.job.Home, of.Name, m.say(asSize, h.Depth), to.Name)
+		f := finding.Newf(finding.HomeInCollision, where, "home %q: %s is %s deep in %s", m.job.Home, called(of), m.say(asSize, h.Depth), called(to))
 		found = append(found, f.Values(m.pair(unit.Length, h.Depth, 0)).Mend("%s", mend))
 	}
 	for _, in := range e.Inside {
-		found = append(found, finding.Newf(finding.HomeInCollision, where, "home %q: %s is wholly inside %s", m.job.Home, bodies[in.Inner].Name, bodies[in.Outer].Name).Mend("%s", mend))
+		found = append(found, finding.Newf(finding.HomeInCollision, where, "home %q: %s is wholly inside %s", m.job.Home, called(bodies[in.Inner]), called(bodies[in.Outer])).Mend("%s", mend))
 	}
 	return found
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"seamwright/geom/r3"
 	"seamwright/robot/collision"
@@ -122,6 +124,16 @@ func besides(m *collision.Model, r collision.Regime) collision.Regime {
 	return only
 }
 
+// called is what a body is called: one of several pieces of a thing has a number
+// behind its name, which says nothing to who looks at the thing.
+func called(b collision.Body) string {
+	name, piece, ok := strings.Cut(b.Name, " (")
+	if _, err := strconv.Atoi(strings.TrimSuffix(piece, ")")); !ok || err != nil || !strings.HasSuffix(piece, ")") {
+		return b.Name
+	}
+	return name
+}
+
 // regime is what is wanted in a part of the run.
 func (m *maker) regime(p partOfRun) collision.Regime {
 	switch doc := m.shapes[p.at.seam].index; p.phase {
@@ -214,7 +226,7 @@ func (m *maker) probe(s *stretchOfRun, from, to int) []Clearance {
 			if stands(of.Group) {
 				of, by, at, there = by, of, there, at
 			}
-			list[k] = Clearance{Kind: clearKinds[k], Of: of.Name, To: by.Name, Least: near.Distance, Wanted: near.Wanted,
+			list[k] = Clearance{Kind: clearKinds[k], Of: called(of), To: called(by), Least: near.Distance, Wanted: near.Wanted,
 				Time: sample.T, Along: sample.Along, OfAt: at, ToAt: there}
 		}
 	}

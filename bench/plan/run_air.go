@@ -102,5 +102,5 @@ func (r *runner) noWay(s Step, q *kinematics.Q, check *airChecker) {
 		does = "comes too near to"
 	}
 	of, to := moves(bodies, pair)
-	r.found = append(r.found, finding.Newf(finding.NoAirPath, where, "%s: no way through the air was found that is clear; on the straight one %s %s %s", s.Label, of.Name, does, to.Name))
+	r.found = append(r.found, finding.Newf(finding.NoAirPath, where, "%s: no way through the air was found that is clear; on the straight one %s %s %s", s.Label, called(of), does, called(to)))
 }
