@@ -95,6 +95,7 @@ func (p *pair) finite() bool {
 		r, o := &p.pose.R, &p.pose.P
 		sum = r[0] + r[1] + r[2] + r[3] + r[4] + r[5] + r[6] + r[7] + r[8] + (o.X*o.X + o.Y*o.Y + o.Z*o.Z)
 	}
+	sum += p.rounding
 	return sum-sum == 0
 }
 

@@ -60,6 +60,7 @@ func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 		v = orElse(v, r3.Vec{Z: 1})
 	}
 	proven := math.Inf(-1)
+	var next nearest
 	for {
 		x, w := p.support(v)
 		vw := v.Dot(w)
@@ -71,13 +72,13 @@ func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 			break
 		}
 		s.w[s.n], s.x[s.n] = w, x
-		next := s.reduce()
-		if next.n == 0 {
+		next.vv = math.Inf(1)
+		if s.reduce(&next) {
 			s.overlap = true
 			break
 		}
 		if !(next.vv < vv) {
-			if next.vv != next.vv {
+			if s.n == 0 { // a size is no number
 				return broken
 			}
 			low := vw / math.Sqrt(vv)
@@ -101,9 +102,9 @@ func (s *simplex) search(p *pair, axis *r3.Vec, limit, enough float64) ending {
 	return settled
 }
 
-// nearest is the point of a simplex that is nearest to the origin: on the
-// corner, edge or face of n corners with these weights. n = 0 says that the
-// origin is inside.
+// nearest is the point of a simplex that is nearest to the origin of those looked
+// at: on the corner, edge or face of n corners, in rising order, with these
+// weights.
 type nearest struct {
 	v  r3.Vec
 	vv float64 // v.v, m2
@@ -112,88 +113,94 @@ type nearest struct {
 	l  [3]float64
 }
 
+// keep drops the corners that the nearest point does not need.
 func (s *simplex) keep(k *nearest) {
-	var w, x [3]r3.Vec
 	for i := range k.n {
-		w[i], x[i] = s.w[k.at[i]], s.x[k.at[i]]
-	}
-	for i := range k.n {
-		s.w[i], s.x[i], s.l[i] = w[i], x[i], k.l[i]
+		s.w[i], s.x[i], s.l[i] = s.w[k.at[i]], s.x[k.at[i]], k.l[i]
 	}
 	s.n = k.n
 }
 
-// reduce returns the point nearest to the origin of the corners 0 to s.n, of
-// which the last is new. Only what has the new corner is looked at: the nearest
-// point of what was there before is farther.
-func (s *simplex) reduce() nearest {
+// reduce finds the point nearest to the origin of the corners 0 to s.n, of
+// which the last is new, or that the origin is inside. Only what has the new
+// corner is looked at: the nearest point of what was there before is farther.
+func (s *simplex) reduce(best *nearest) (inside bool) {
 	switch s.n {
 	case 0:
-		return s.corner(0)
+		s.corner(0, best)
 	case 1:
-		return s.edge(1, 0)
+		s.edge(0, 1, best)
 	case 2:
-		return s.face(2, 1, 0)
+		s.face(0, 1, 2, best)
+	default:
+		return s.body(best)
 	}
-	return s.body()
+	return false
 }
 
-func (s *simplex) corner(i int) nearest {
+func (s *simplex) corner(i int, best *nearest) {
 	v := s.w[i]
-	return nearest{v: v, vv: v.Dot(v), n: 1, at: [3]int{i}, l: [3]float64{1}}
+	if vv := v.Dot(v); vv < best.vv {
+		best.v, best.vv, best.n, best.at[0], best.l[0] = v, vv, 1, i, 1
+	}
 }
 
-func (s *simplex) edge(i, j int) nearest {
-	a, b := s.w[i], s.w[j]
+// edge looks at the edge from i to the new corner j.
+func (s *simplex) edge(i, j int, best *nearest) {
+	a, b := s.w[j], s.w[i]
 	d := b.Sub(a)
 	t, dd := -a.Dot(d), d.Dot(d)
 	switch {
 	case !(t > 0):
-		return s.corner(i)
+		s.corner(j, best)
+		return
 	case t >= dd:
-		return s.corner(j)
+		s.corner(i, best)
+		return
 	}
 	f := t / dd
 	v := a.AddScaled(f, d)
-	return nearest{v: v, vv: v.Dot(v), n: 2, at: [3]int{i, j}, l: [3]float64{1 - f, f}}
+	if vv := v.Dot(v); vv < best.vv {
+		best.v, best.vv, best.n = v, vv, 2
+		best.at[0], best.at[1] = i, j
+		best.l[0], best.l[1] = f, 1-f
+	}
 }
 
-func (s *simplex) face(i, j, k int) nearest {
-	a, b, c := s.w[i], s.w[j], s.w[k]
-	ab, ac := b.Sub(a), c.Sub(a)
+// face looks at the face of i, j and the new corner k.
+func (s *simplex) face(i, j, k int, best *nearest) {
+	a := s.w[k]
+	ab, ac := s.w[i].Sub(a), s.w[j].Sub(a)
 	n := ab.Cross(ac)
 	nn := n.Dot(n)
-	if nn > 0 {
-		f := ac.Cross(a).Dot(n) / nn
-		g := a.Cross(ab).Dot(n) / nn
-		if f > 0 && g > 0 && f+g < 1 {
-			// A point of the triangle, and the foot of the origin on its plane: the
-			// same but for rounding. The foot has the better direction, unless the
-			// triangle is so thin that it has none. One step of refinement makes up
-			// for a thin triangle.
-			v, foot := a.AddScaled(f, ab).AddScaled(g, ac), n.Scale(a.Dot(n)/nn)
-			fine := 1e-28 * a.Dot(a)
-			off := foot.Sub(v)
-			if off.Dot(off) > fine {
-				f, g = f+off.Cross(ac).Dot(n)/nn, g+ab.Cross(off).Dot(n)/nn
-				v = a.AddScaled(f, ab).AddScaled(g, ac)
-				off = foot.Sub(v)
-			}
-			if off.Dot(off) <= fine {
-				v = foot
-			}
-			return nearest{v: v, vv: v.Dot(v), n: 3, at: [3]int{i, j, k}, l: [3]float64{1 - f - g, f, g}}
-		}
+	f, g := ac.Cross(a).Dot(n)/nn, a.Cross(ab).Dot(n)/nn // no numbers for a face without area
+	if !(f > 0 && g > 0 && f+g < 1) {
+		s.edge(i, k, best)
+		s.edge(j, k, best)
+		return
 	}
-	one, two := s.edge(i, j), s.edge(i, k)
-	if two.vv < one.vv {
-		return two
+	// A point of the triangle, and the foot of the origin on its plane: the same
+	// but for rounding. The foot has the better direction, unless the triangle is
+	// so thin that it has none. One step of refinement makes up for a thin one.
+	v, foot := a.AddScaled(f, ab).AddScaled(g, ac), n.Scale(a.Dot(n)/nn)
+	fine := 1e-28 * a.Dot(a)
+	off := foot.Sub(v)
+	if off.Dot(off) > fine {
+		f, g = f+off.Cross(ac).Dot(n)/nn, g+ab.Cross(off).Dot(n)/nn
+		v = a.AddScaled(f, ab).AddScaled(g, ac)
+		off = foot.Sub(v)
 	}
-	return one
+	if off.Dot(off) <= fine {
+		v = foot
+	}
+	if vv := v.Dot(v); vv < best.vv {
+		best.v, best.vv, best.n = v, vv, 3
+		best.at, best.l = [3]int{i, j, k}, [3]float64{f, g, 1 - f - g}
+	}
 }
 
 // body is reduce for four corners.
-func (s *simplex) body() nearest {
+func (s *simplex) body(best *nearest) (inside bool) {
 	a := s.w[3]
 	ab, ac, ad := s.w[0].Sub(a), s.w[1].Sub(a), s.w[2].Sub(a)
 	nb, nc, nd := ac.Cross(ad), ad.Cross(ab), ab.Cross(ac) // of the faces opposite b, c, d
@@ -208,23 +215,18 @@ func (s *simplex) body() nearest {
 		if off := Touch + 1e-14*a.Norm(); r.Dot(r) <= off*off {
 			s.l = [4]float64{f, g, h, 1 - f - g - h}
 			s.n = 4
-			return nearest{}
+			return true
 		}
 		f, g, h = 0, 0, 0
 	}
-	best := nearest{vv: math.Inf(1), n: 1}
 	if !(f > 0) {
-		best = s.face(3, 1, 2)
+		s.face(1, 2, 3, best)
 	}
 	if !(g > 0) {
-		if k := s.face(3, 2, 0); k.vv < best.vv {
-			best = k
-		}
+		s.face(0, 2, 3, best)
 	}
 	if !(h > 0) {
-		if k := s.face(3, 0, 1); k.vv < best.vv {
-			best = k
-		}
+		s.face(0, 1, 3, best)
 	}
-	return best
+	return false
 }

@@ -63,6 +63,12 @@ var every = []convex.Solid{
 func TestPosesAndLimitsThatAreNoNumbers(t *testing.T) {
 	nan := math.NaN()
 	for i := range every {
+		here := se3.Translation(r3.Vec{X: 2})
+		spoilt := every[i]
+		spoilt.Size.X, spoilt.Radius = nan, nan
+		if d := convex.Distance(&spoilt, &every[0], &here).Distance; !math.IsNaN(d) || convex.Clears(&spoilt, &every[0], &here, 0) {
+			t.Errorf("%v of no size: distance %g, or reads as clear", spoilt.Kind, d)
+		}
 		for j := range every {
 			a, b := &every[i], &every[j]
 			for _, x := range []float64{nan, math.Inf(1), math.Inf(-1)} {
