@@ -5,8 +5,35 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"seamwright/robot/collision"
 	"seamwright/robot/kinematics"
 )
+
+// benchmarkStates asks of each state whether anything touches.
+func benchmarkStates(b *testing.B, name string, m *collision.Model, states []state) {
+	s, r := m.Scratch(), m.Wanted(0)
+	var qs []kinematics.Q
+	for _, st := range states {
+		qs = append(qs, st.q())
+	}
+	b.Run(name, func(b *testing.B) {
+		b.ReportAllocs()
+		defer reportCPU(b, "cpu-ns/state", len(qs))()
+		for b.Loop() {
+			for i := range qs {
+				m.Clear(s, &qs[i], r)
+			}
+		}
+	})
+}
+
+func BenchmarkState(b *testing.B) {
+	scenes, part, states := readScenes(b), packedPart(b), readStates(b)
+	for _, name := range sceneNames(scenes) {
+		sc := scenes[name]
+		benchmarkStates(b, name, sc.model(b, part), states[name])
+	}
+}
 
 // benchmarkMoves times a question about moves of a scene: a tenth of the way
 // from one valid state to another.

@@ -101,18 +101,6 @@ func BenchmarkFullState(b *testing.B) {
 	scenes, part := readScenes(b), fullPart(b, "part20k")
 	for _, name := range sceneNames(scenes) {
 		sc := scenes[name]
-		m := sc.model(b, part)
-		s := m.Scratch()
-		r := m.Wanted(0)
-		states := fullStates(b, name)
-		b.Run(name, func(b *testing.B) {
-			b.ReportAllocs()
-			i := 0
-			for b.Loop() {
-				q := states[i%len(states)].q()
-				m.Clear(s, &q, r)
-				i++
-			}
-		})
+		benchmarkStates(b, name, sc.model(b, part), fullStates(b, name))
 	}
 }
