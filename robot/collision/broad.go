@@ -37,7 +37,7 @@ func (m *Model) apart(s *Scratch, k *pairing, enough float64) float64 {
 // boxesApart is apart by the boxes; v leads from a's middle to b's in the base,
 // m.
 func (m *Model) boxesApart(s *Scratch, k *pairing, v r3.Vec, enough float64) float64 {
-	ra, rb := &s.poses[k.a].R, &s.poses[k.b].R
+	ra, rb := &m.pose(s, k.a).R, &m.pose(s, k.b).R
 	ha, hb := m.placed[k.a].hull, m.placed[k.b].hull
 	// In a's axes: box of a to ball of b; then the same in b's.
 	ax := math.Abs(ra[0]*v.X+ra[3]*v.Y+ra[6]*v.Z) - ha.half.X
@@ -83,4 +83,44 @@ func turnOf(a, b *se3.Rot) (r se3.Rot) {
 func length(x, y, z float64) float64 {
 	x, y, z = max(0, x), max(0, y), max(0, z)
 	return math.Sqrt(x*x + y*y + z*z)
+}
+
+// quick is what Clear needs of a pair at first.
+type quick struct {
+	radii      float64 // of both balls together, with blur, m
+	a, b, pair int32
+}
+
+// boxesClear reports whether the boxes of a pair show that it keeps enough, m;
+// v leads from a's middle to b's in the base, m. It is boxesApart without roots.
+func (m *Model) boxesClear(s *Scratch, k *quick, v r3.Vec, enough float64) bool {
+	ra, rb := &m.pose(s, int(k.a)).R, &m.pose(s, int(k.b)).R
+	ha, hb := m.placed[k.a].hull, m.placed[k.b].hull
+	enough += blur
+	ax := math.Abs(ra[0]*v.X+ra[3]*v.Y+ra[6]*v.Z) - ha.half.X
+	ay := math.Abs(ra[1]*v.X+ra[4]*v.Y+ra[7]*v.Z) - ha.half.Y
+	az := math.Abs(ra[2]*v.X+ra[5]*v.Y+ra[8]*v.Z) - ha.half.Z
+	if beyond(ax, ay, az, enough+hb.radius) {
+		return true
+	}
+	bx := math.Abs(rb[0]*v.X+rb[3]*v.Y+rb[6]*v.Z) - hb.half.X
+	by := math.Abs(rb[1]*v.X+rb[4]*v.Y+rb[7]*v.Z) - hb.half.Y
+	bz := math.Abs(rb[2]*v.X+rb[5]*v.Y+rb[8]*v.Z) - hb.half.Z
+	if beyond(bx, by, bz, enough+ha.radius) {
+		return true
+	}
+	r := turnOf(ra, rb)
+	return beyond(
+		ax-(r[0]*hb.half.X+r[1]*hb.half.Y+r[2]*hb.half.Z),
+		ay-(r[3]*hb.half.X+r[4]*hb.half.Y+r[5]*hb.half.Z),
+		az-(r[6]*hb.half.X+r[7]*hb.half.Y+r[8]*hb.half.Z), enough) || beyond(
+		bx-(r[0]*ha.half.X+r[3]*ha.half.Y+r[6]*ha.half.Z),
+		by-(r[1]*ha.half.X+r[4]*ha.half.Y+r[7]*ha.half.Z),
+		bz-(r[2]*ha.half.X+r[5]*ha.half.Y+r[8]*ha.half.Z), enough)
+}
+
+// beyond reports whether the vector of what is positive is longer than d, m.
+func beyond(x, y, z, d float64) bool {
+	x, y, z = max(0, x), max(0, y), max(0, z)
+	return x*x+y*y+z*z > d*d
 }

@@ -114,11 +114,13 @@ func (m *Model) Escape(s *Scratch, q *kinematics.Q, r Regime, o EscapeOptions) (
 func (m *Model) hits(s *Scratch, q *kinematics.Q, r Regime) (hits []Hit) {
 	m.place(s, q)
 	for i := range m.pairings {
-		if r[i] < 0 || m.pairClear(s, i, r[i]) {
+		if r[i] < 0 {
 			continue
 		}
-		near, _ := m.gap(s, i, max(r[i], blur)*2)
-		near.Wanted = r[i]
+		near, found := m.gap(s, i, max(r[i], blur)*2)
+		if near.Wanted = r[i]; !found || near.Clear() {
+			continue
+		}
 		h := Hit{Near: near}
 		if near.Distance == 0 {
 			h.Depth, h.Way = m.depth(s, &m.pairings[i])
@@ -145,9 +147,9 @@ func (h *Hit) less(other *Hit) bool {
 func (m *Model) depth(s *Scratch, k *pairing) (depth float64, way r3.Vec) {
 	a, b := &m.bodies[k.a].Shape, &m.bodies[k.b].Shape
 	if a.tree == nil && b.tree == nil {
-		pose := s.poses[k.a].Inv().Mul(s.poses[k.b])
+		pose := m.pose(s, k.a).Inv().Mul(*m.pose(s, k.b))
 		depth, way = convex.Depth(&a.solid, &b.solid, &pose)
-		return depth, s.poses[k.a].Dir(way)
+		return depth, m.pose(s, k.a).Dir(way)
 	}
 	depth = k.radii + s.centres[k.a].Dist(s.centres[k.b]) // frees b whatever the direction
 	for i := range 27 {

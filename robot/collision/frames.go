@@ -58,28 +58,48 @@ func newFrames(c *kinematics.Chain) frames {
 }
 
 // place writes the poses of the groups in the base at joint values q, rad or m.
-func (f *frames) place(q *kinematics.Q, groups *[kinematics.MaxJoints + 1]se3.Pose) {
-	at := se3.Identity()
-	groups[0] = at
+// The rows of a pose do not depend on each other; one at a time keeps the
+// numbers in registers.
+func (f *frames) place(q *kinematics.Q, groups *[groupCount]se3.Pose) {
+	var sin, cos [kinematics.MaxJoints]float64
 	for j := range f.n {
-		at = at.Mul(f.steps[j])
 		if f.sliding[j] {
-			at.P = at.P.AddScaled(q[j], at.R.Z())
+			cos[j] = 1
 		} else {
-			s, c := math.Sincos(q[j])
-			r := &at.R
-			r[0], r[1] = c*r[0]+s*r[1], c*r[1]-s*r[0]
-			r[3], r[4] = c*r[3]+s*r[4], c*r[4]-s*r[3]
-			r[6], r[7] = c*r[6]+s*r[7], c*r[7]-s*r[6]
+			sin[j], cos[j] = math.Sincos(q[j])
 		}
-		groups[j+1] = at
+	}
+	groups[0] = se3.Identity()
+	for row := range 3 {
+		x, y, z, p := groups[0].R[3*row], groups[0].R[3*row+1], groups[0].R[3*row+2], 0.0
+		for j := range f.n {
+			step := &f.steps[j]
+			r := &step.R
+			p += step.P.X*x + step.P.Y*y + step.P.Z*z
+			x, y, z = r[0]*x+r[3]*y+r[6]*z, r[1]*x+r[4]*y+r[7]*z, r[2]*x+r[5]*y+r[8]*z
+			s, c := sin[j], cos[j]
+			x, y = c*x+s*y, c*y-s*x
+			if f.sliding[j] {
+				p += q[j] * z
+			}
+			to := &groups[j+1]
+			to.R[3*row], to.R[3*row+1], to.R[3*row+2] = x, y, z
+			switch row {
+			case 0:
+				to.P.X = p
+			case 1:
+				to.P.Y = p
+			default:
+				to.P.Z = p
+			}
+		}
 	}
 }
 
 // groupsOfLinks returns the group of each link of the chain's list and its pose
 // in that group: the number of the last joint that moves it, counted from 1.
 func groupsOfLinks(c *kinematics.Chain, f *frames) (group []int, groupFromLink []se3.Pose) {
-	var zero [kinematics.MaxJoints + 1]se3.Pose
+	var zero [groupCount]se3.Pose
 	f.place(&kinematics.Q{}, &zero)
 	still := c.Links(&kinematics.Q{}, nil)
 	group, groupFromLink = make([]int, len(still)), make([]se3.Pose, len(still))

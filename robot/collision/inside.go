@@ -52,7 +52,7 @@ func (m *Model) within(s *Scratch, inner, outer int, shift r3.Vec) (inside, know
 	if mesh == nil {
 		return false, true
 	}
-	p := s.poses[outer].Inv().Apply(s.poses[inner].Apply(m.somePoint(inner)).Add(shift))
+	p := m.pose(s, outer).Inv().Apply(m.pose(s, inner).Apply(m.somePoint(inner)).Add(shift))
 	lo, hi := mesh.Bounds()
 	if !(p.X >= lo.X && p.Y >= lo.Y && p.Z >= lo.Z && p.X <= hi.X && p.Y <= hi.Y && p.Z <= hi.Z) {
 		return false, true
@@ -75,10 +75,11 @@ func (m *Model) somePoint(i int) r3.Vec {
 // shiftedClear reports whether the skins of a pair are apart where b is moved
 // by shift, m in the base.
 func (m *Model) shiftedClear(s *Scratch, k *pairing, shift r3.Vec) bool {
-	kept := s.poses[k.b].P
-	s.poses[k.b].P = kept.Add(shift)
+	b := m.pose(s, k.b)
+	kept := b.P
+	b.P = kept.Add(shift)
 	var axis r3.Vec
 	clear := m.clears(s, k, 0, &axis)
-	s.poses[k.b].P = kept
+	b.P = kept
 	return clear
 }

@@ -118,11 +118,11 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 		return false
 	}
 	m.place(s, q)
-	if i := s.hit; i >= 0 && r[i] >= 0 && !m.pairClear(s, i, r[i]) {
+	if i := s.hit; i >= 0 && !m.quickClear(s, &m.order[i], r) {
 		return false
 	}
-	for _, i := range m.order {
-		if r[i] >= 0 && !m.pairClear(s, i, r[i]) {
+	for i := range m.order {
+		if !m.quickClear(s, &m.order[i], r) {
 			s.hit = i
 			return false
 		}
@@ -130,11 +130,18 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 	return true
 }
 
-// pairClear reports whether pair i is apart by wanted, m, and apart at all.
-func (m *Model) pairClear(s *Scratch, i int, wanted float64) bool {
-	k := &m.pairings[i]
-	enough := max(wanted, blur)
-	return m.apart(s, k, enough) >= enough || m.clears(s, k, wanted, &s.axes[i])
+// quickClear reports whether a pair is not looked at or apart by what is wanted,
+// and apart at all.
+func (m *Model) quickClear(s *Scratch, k *quick, r Regime) bool {
+	wanted := r[k.pair]
+	if wanted < 0 {
+		return true
+	}
+	v := s.centres[k.b].Sub(s.centres[k.a])
+	if reach := k.radii + wanted; v.Dot(v) > reach*reach {
+		return true
+	}
+	return m.boxesClear(s, k, v, wanted) || m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
 }
 
 // mustFit panics where a regime is not for this model.

@@ -20,13 +20,14 @@ type Model struct {
 	moving   []int // the bodies that are not fixed to the base
 	pairs    []Pair
 	pairings []pairing
-	order    []int // the pairs, those of two solids first
+	order    []quick // the pairs, those that touch most often first
 }
 
 // placed is a body in its group of links.
 type placed struct {
 	group         int
 	groupFromBody se3.Pose
+	mid           r3.Vec // of the hull, in the group, m
 	hull          *hull
 	weights       [kinematics.MaxJoints]float64 // see frames.weights
 }
@@ -35,9 +36,10 @@ type placed struct {
 // nearest triangles of each pair, where the next search starts. One Scratch
 // serves one goroutine and the model that made it.
 type Scratch struct {
-	groups  [kinematics.MaxJoints + 1]se3.Pose
-	poses   []se3.Pose // base from body
+	groups  [groupCount]se3.Pose
 	centres []r3.Vec   // of the bodies' balls, in the base, m
+	poses   []se3.Pose // base from body, where posed; see Model.pose
+	posed   []bool
 
 	warm []bvh.Pair // by pair: the triangles that were nearest
 	axes []r3.Vec   // by pair: a direction that parted two solids, in a's frame
@@ -83,6 +85,7 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 		names[b.Name] = i
 		m.placed = append(m.placed, placed{group: group[b.Link], groupFromBody: groupFromLink[b.Link].Mul(b.LinkFromBody), hull: &b.Shape.hull})
 		p := &m.placed[i]
+		p.mid = p.groupFromBody.Apply(p.hull.mid)
 		p.weights = m.frames.weights(p)
 	}
 	for i := range m.placed {
@@ -95,26 +98,18 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 		return nil, nil, err
 	}
 	m.keep(choices)
+	m.sort(choose.Seed)
 	return m, choices, nil
 }
 
 // keep takes the pairs that are looked at.
 func (m *Model) keep(choices []Choice) {
-	var meshes []int
 	for _, c := range choices {
-		if !c.Reason.Kept() {
-			continue
+		if c.Reason.Kept() {
+			m.pairs = append(m.pairs, c.Pair)
+			m.pairings = append(m.pairings, newPairing(m, c.Pair))
 		}
-		i := len(m.pairs)
-		if m.bodies[c.Pair.A].Shape.tree == nil && m.bodies[c.Pair.B].Shape.tree == nil {
-			m.order = append(m.order, i)
-		} else {
-			meshes = append(meshes, i)
-		}
-		m.pairs = append(m.pairs, c.Pair)
-		m.pairings = append(m.pairings, newPairing(m, c.Pair))
 	}
-	m.order = append(m.order, meshes...)
 }
 
 func checkBody(b *Body, links int) error {
@@ -143,6 +138,7 @@ func checkBody(b *Body, links int) error {
 func (m *Model) Scratch() *Scratch {
 	s := &Scratch{
 		poses:   make([]se3.Pose, len(m.bodies)),
+		posed:   make([]bool, len(m.bodies)),
 		centres: make([]r3.Vec, len(m.bodies)),
 		warm:    make([]bvh.Pair, len(m.pairs)),
 		axes:    make([]r3.Vec, len(m.pairs)),
@@ -152,8 +148,9 @@ func (m *Model) Scratch() *Scratch {
 		journeys: make([]journey, len(m.bodies)),
 		departed: make([][groupCount]float64, len(m.bodies)),
 	}
-	for i := range m.placed {
-		s.put(i, &m.placed[i])
+	for i := range m.placed { // for good where the group is 0
+		s.posed[i] = m.placed[i].group == 0
+		s.poses[i], s.centres[i] = m.placed[i].groupFromBody, m.placed[i].mid
 	}
 	m.Forget(s)
 	return s
@@ -180,7 +177,7 @@ func (m *Model) Pairs() []Pair { return m.pairs }
 // Poses appends to dst the pose in the base of each body at joint values q
 // (rad or m), in the order of Bodies, and returns the longer slice.
 func (m *Model) Poses(q *kinematics.Q, dst []se3.Pose) []se3.Pose {
-	var groups [kinematics.MaxJoints + 1]se3.Pose
+	var groups [groupCount]se3.Pose
 	m.frames.place(q, &groups)
 	for i := range m.placed {
 		dst = append(dst, groups[m.placed[i].group].Mul(m.placed[i].groupFromBody))
@@ -192,17 +189,21 @@ func (m *Model) Poses(q *kinematics.Q, dst []se3.Pose) []se3.Pose {
 func (m *Model) place(s *Scratch, q *kinematics.Q) {
 	m.frames.place(q, &s.groups)
 	for _, i := range m.moving {
-		s.put(i, &m.placed[i])
+		p := &m.placed[i]
+		s.posed[i] = false
+		s.centres[i] = s.groups[p.group].Apply(p.mid)
 	}
 }
 
-// put places body i by the pose of its group; those of group 0 stand still.
-func (s *Scratch) put(i int, p *placed) {
-	s.poses[i] = p.groupFromBody
-	if p.group > 0 {
-		s.poses[i] = s.groups[p.group].Mul(p.groupFromBody)
+// pose returns the pose in the base of body i where it is placed.
+func (m *Model) pose(s *Scratch, i int) *se3.Pose {
+	at := &s.poses[i]
+	if !s.posed[i] {
+		s.posed[i] = true
+		p := &m.placed[i]
+		*at = s.groups[p.group].Mul(p.groupFromBody)
 	}
-	s.centres[i] = s.poses[i].Apply(p.hull.mid)
+	return at
 }
 
 // span returns the limits of joint j, rad or m, half a turn either way where it

@@ -112,9 +112,9 @@ func (m *Model) survey(s *Scratch, from, to *kinematics.Q, r Regime) survey {
 		m.rates(&turned, s.rate)
 	}
 	s.ids = s.ids[:0]
-	for _, i := range m.order {
-		if r[i] >= 0 {
-			s.ids = append(s.ids, int32(i))
+	for i := range m.order {
+		if p := m.order[i].pair; r[p] >= 0 {
+			s.ids = append(s.ids, p)
 		}
 	}
 	s.spans = append(s.spans[:0], span{0, 1, 0, len(s.ids)})

@@ -9,8 +9,8 @@ import (
 // with a and b in the base; otherwise the distance is the limit.
 func (m *Model) gap(s *Scratch, i int, limit float64) (near Near, found bool) {
 	k := &m.pairings[i]
-	at := &s.poses[k.a]
-	pose := at.Inv().Mul(s.poses[k.b])
+	at := m.pose(s, k.a)
+	pose := at.Inv().Mul(*m.pose(s, k.b))
 	a, b := &m.bodies[k.a].Shape, &m.bodies[k.b].Shape
 	near.Pair = i
 	switch {
@@ -41,7 +41,7 @@ func (m *Model) gap(s *Scratch, i int, limit float64) (near Near, found bool) {
 // all. axis is a direction from a to b in a's frame in which the search starts
 // and ends where both are solids; the zero vector starts afresh.
 func (m *Model) clears(s *Scratch, k *pairing, margin float64, axis *r3.Vec) bool {
-	pose := s.poses[k.a].Inv().Mul(s.poses[k.b])
+	pose := m.pose(s, k.a).Inv().Mul(*m.pose(s, k.b))
 	a, b := &m.bodies[k.a].Shape, &m.bodies[k.b].Shape
 	switch {
 	case a.tree == nil && b.tree == nil:

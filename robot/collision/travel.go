@@ -51,7 +51,7 @@ func (m *Model) journey(s *Scratch, i int) *journey {
 		return to
 	}
 	p := &m.placed[i]
-	mid, spine := s.centres[i], s.poses[i].Dir(p.hull.spine)
+	mid, spine := s.centres[i], m.pose(s, i).Dir(p.hull.spine)
 	to.bout = s.bout.number
 	to.ends = [2]r3.Vec{mid.Add(spine), mid.Sub(spine)}
 	to.path[p.group], to.pull[p.group] = 0, 0
