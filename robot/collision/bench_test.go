@@ -9,13 +9,21 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// benchmarkStates asks of each state whether anything touches.
+// benchmarkStates asks of each state, and of the valid ones alone, whether
+// anything touches.
 func benchmarkStates(b *testing.B, name string, m *collision.Model, states []state) {
-	s, r := m.Scratch(), m.Wanted(0)
-	var qs []kinematics.Q
+	var all, valid []kinematics.Q
 	for _, st := range states {
-		qs = append(qs, st.q())
+		if all = append(all, st.q()); st.Valid {
+			valid = append(valid, st.q())
+		}
 	}
+	benchmarkClear(b, name+"/all", m, all)
+	benchmarkClear(b, name+"/valid", m, valid)
+}
+
+func benchmarkClear(b *testing.B, name string, m *collision.Model, qs []kinematics.Q) {
+	s, r := m.Scratch(), m.Wanted(0)
 	b.Run(name, func(b *testing.B) {
 		b.ReportAllocs()
 		defer reportCPU(b, "cpu-ns/state", len(qs))()

@@ -13,20 +13,26 @@ const blur = 1e-12
 
 // pairing is what the queries need of a pair.
 type pairing struct {
-	a, b  int
-	radii float64 // of both balls together, with blur, m
+	a, b       int
+	big, small int     // the same two by the size of their balls
+	radii      float64 // of both balls together, with blur, m
 }
 
 func newPairing(m *Model, p Pair) pairing {
-	a, b := &m.bodies[p.A], &m.bodies[p.B]
-	return pairing{a: p.A, b: p.B, radii: a.Shape.hull.radius + b.Shape.hull.radius + blur}
+	k := pairing{a: p.A, b: p.B, big: p.A, small: p.B}
+	a, b := m.placed[p.A].hull.radius, m.placed[p.B].hull.radius
+	if b > a {
+		k.big, k.small = p.B, p.A
+	}
+	k.radii = a + b + blur
+	return k
 }
 
 // apart returns a distance (m) that the pair's bodies keep at least, by their
 // balls and, where these do not show that they keep enough (m), by their boxes.
 // It may be negative.
 func (m *Model) apart(s *Scratch, k *pairing, enough float64) float64 {
-	v := s.centres[k.b].Sub(s.centres[k.a])
+	v := s.centres[k.small].Sub(s.centres[k.big])
 	d := math.Sqrt(v.Dot(v)) - k.radii
 	if d >= enough {
 		return d
@@ -34,39 +40,32 @@ func (m *Model) apart(s *Scratch, k *pairing, enough float64) float64 {
 	return max(d, m.boxesApart(s, k, v, enough))
 }
 
-// boxesApart is apart by the boxes; v leads from a's middle to b's in the base,
-// m.
+// boxesApart is apart by the boxes; v leads from the big one's middle to the
+// small one's in the base, m.
 func (m *Model) boxesApart(s *Scratch, k *pairing, v r3.Vec, enough float64) float64 {
-	ra, rb := &m.pose(s, k.a).R, &m.pose(s, k.b).R
-	ha, hb := m.placed[k.a].hull, m.placed[k.b].hull
-	// In a's axes: box of a to ball of b; then the same in b's.
-	ax := math.Abs(ra[0]*v.X+ra[3]*v.Y+ra[6]*v.Z) - ha.half.X
-	ay := math.Abs(ra[1]*v.X+ra[4]*v.Y+ra[7]*v.Z) - ha.half.Y
-	az := math.Abs(ra[2]*v.X+ra[5]*v.Y+ra[8]*v.Z) - ha.half.Z
-	d := length(ax, ay, az) - hb.radius - blur
+	big, small := m.placed[k.big].hull, m.placed[k.small].hull
+	rb := &m.pose(s, k.big).R
+	b := rb.T().Apply(v)
+	bx, by, bz := math.Abs(b.X)-big.half.X, math.Abs(b.Y)-big.half.Y, math.Abs(b.Z)-big.half.Z
+	d := length(bx, by, bz) - small.radius - blur // box to ball
 	if d >= enough {
 		return d
 	}
-	bx := math.Abs(rb[0]*v.X+rb[3]*v.Y+rb[6]*v.Z) - hb.half.X
-	by := math.Abs(rb[1]*v.X+rb[4]*v.Y+rb[7]*v.Z) - hb.half.Y
-	bz := math.Abs(rb[2]*v.X+rb[5]*v.Y+rb[8]*v.Z) - hb.half.Z
-	d = max(d, length(bx, by, bz)-ha.radius-blur)
+	rs := &m.pose(s, k.small).R
+	r := turnOf(rb, rs)
+	d = max(d, length( // box to box, along the axes of the big one
+		bx-(r[0]*small.half.X+r[1]*small.half.Y+r[2]*small.half.Z),
+		by-(r[3]*small.half.X+r[4]*small.half.Y+r[5]*small.half.Z),
+		bz-(r[6]*small.half.X+r[7]*small.half.Y+r[8]*small.half.Z))-blur)
 	if d >= enough {
 		return d
 	}
-	// Box to box in the axes of each.
-	r := turnOf(ra, rb)
-	d = max(d, length(
-		ax-(r[0]*hb.half.X+r[1]*hb.half.Y+r[2]*hb.half.Z),
-		ay-(r[3]*hb.half.X+r[4]*hb.half.Y+r[5]*hb.half.Z),
-		az-(r[6]*hb.half.X+r[7]*hb.half.Y+r[8]*hb.half.Z))-blur)
-	if d >= enough {
-		return d
-	}
-	return max(d, length(
-		bx-(r[0]*ha.half.X+r[3]*ha.half.Y+r[6]*ha.half.Z),
-		by-(r[1]*ha.half.X+r[4]*ha.half.Y+r[7]*ha.half.Z),
-		bz-(r[2]*ha.half.X+r[5]*ha.half.Y+r[8]*ha.half.Z))-blur)
+	a := rs.T().Apply(v)
+	ax, ay, az := math.Abs(a.X)-small.half.X, math.Abs(a.Y)-small.half.Y, math.Abs(a.Z)-small.half.Z
+	return max(d, length(ax, ay, az)-big.radius-blur, length(
+		ax-(r[0]*big.half.X+r[3]*big.half.Y+r[6]*big.half.Z),
+		ay-(r[1]*big.half.X+r[4]*big.half.Y+r[7]*big.half.Z),
+		az-(r[2]*big.half.X+r[5]*big.half.Y+r[8]*big.half.Z))-blur)
 }
 
 // turnOf returns the absolute values of the rotation between two frames.
@@ -87,36 +86,38 @@ func length(x, y, z float64) float64 {
 
 // quick is what Clear needs of a pair at first.
 type quick struct {
-	radii      float64 // of both balls together, with blur, m
-	a, b, pair int32
+	radii            float64 // of both balls together, with blur, m
+	big, small, pair int32
 }
 
-// boxesClear reports whether the boxes of a pair show that it keeps enough, m;
-// v leads from a's middle to b's in the base, m. It is boxesApart without roots.
-func (m *Model) boxesClear(s *Scratch, k *quick, v r3.Vec, enough float64) bool {
-	ra, rb := &m.pose(s, int(k.a)).R, &m.pose(s, int(k.b)).R
-	ha, hb := m.placed[k.a].hull, m.placed[k.b].hull
+// boxesClear reports whether the boxes of a pair show that it keeps enough, m.
+// It is boxesApart without roots.
+func (m *Model) boxesClear(s *Scratch, k *quick, enough float64) bool {
+	big, small := m.placed[k.big].hull, m.placed[k.small].hull
+	v := s.centres[k.small].Sub(s.centres[k.big])
 	enough += blur
-	ax := math.Abs(ra[0]*v.X+ra[3]*v.Y+ra[6]*v.Z) - ha.half.X
-	ay := math.Abs(ra[1]*v.X+ra[4]*v.Y+ra[7]*v.Z) - ha.half.Y
-	az := math.Abs(ra[2]*v.X+ra[5]*v.Y+ra[8]*v.Z) - ha.half.Z
-	if beyond(ax, ay, az, enough+hb.radius) {
+	rb := &m.pose(s, int(k.big)).R
+	bx := math.Abs(rb[0]*v.X+rb[3]*v.Y+rb[6]*v.Z) - big.half.X
+	by := math.Abs(rb[1]*v.X+rb[4]*v.Y+rb[7]*v.Z) - big.half.Y
+	bz := math.Abs(rb[2]*v.X+rb[5]*v.Y+rb[8]*v.Z) - big.half.Z
+	if beyond(bx, by, bz, enough+small.radius) {
 		return true
 	}
-	bx := math.Abs(rb[0]*v.X+rb[3]*v.Y+rb[6]*v.Z) - hb.half.X
-	by := math.Abs(rb[1]*v.X+rb[4]*v.Y+rb[7]*v.Z) - hb.half.Y
-	bz := math.Abs(rb[2]*v.X+rb[5]*v.Y+rb[8]*v.Z) - hb.half.Z
-	if beyond(bx, by, bz, enough+ha.radius) {
+	rs := &m.pose(s, int(k.small)).R
+	r := turnOf(rb, rs)
+	if beyond(
+		bx-(r[0]*small.half.X+r[1]*small.half.Y+r[2]*small.half.Z),
+		by-(r[3]*small.half.X+r[4]*small.half.Y+r[5]*small.half.Z),
+		bz-(r[6]*small.half.X+r[7]*small.half.Y+r[8]*small.half.Z), enough) {
 		return true
 	}
-	r := turnOf(ra, rb)
+	ax := math.Abs(rs[0]*v.X+rs[3]*v.Y+rs[6]*v.Z) - small.half.X
+	ay := math.Abs(rs[1]*v.X+rs[4]*v.Y+rs[7]*v.Z) - small.half.Y
+	az := math.Abs(rs[2]*v.X+rs[5]*v.Y+rs[8]*v.Z) - small.half.Z
 	return beyond(
-		ax-(r[0]*hb.half.X+r[1]*hb.half.Y+r[2]*hb.half.Z),
-		ay-(r[3]*hb.half.X+r[4]*hb.half.Y+r[5]*hb.half.Z),
-		az-(r[6]*hb.half.X+r[7]*hb.half.Y+r[8]*hb.half.Z), enough) || beyond(
-		bx-(r[0]*ha.half.X+r[3]*ha.half.Y+r[6]*ha.half.Z),
-		by-(r[1]*ha.half.X+r[4]*ha.half.Y+r[7]*ha.half.Z),
-		bz-(r[2]*ha.half.X+r[5]*ha.half.Y+r[8]*ha.half.Z), enough)
+		ax-(r[0]*big.half.X+r[3]*big.half.Y+r[6]*big.half.Z),
+		ay-(r[1]*big.half.X+r[4]*big.half.Y+r[7]*big.half.Z),
+		az-(r[2]*big.half.X+r[5]*big.half.Y+r[8]*big.half.Z), enough)
 }
 
 // beyond reports whether the vector of what is positive is longer than d, m.

@@ -118,11 +118,17 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 		return false
 	}
 	m.place(s, q)
-	if i := s.hit; i >= 0 && !m.quickClear(s, &m.order[i], r) {
+	if i := s.hit; i >= 0 && r[m.order[i].pair] >= 0 && !m.closeClear(s, &m.order[i], r) {
 		return false
 	}
 	for i := range m.order {
-		if !m.quickClear(s, &m.order[i], r) {
+		k := &m.order[i]
+		wanted := r[k.pair]
+		v := s.centres[k.small].Sub(s.centres[k.big])
+		if reach := k.radii + wanted; wanted < 0 || v.Dot(v) > reach*reach {
+			continue
+		}
+		if !m.closeClear(s, k, r) {
 			s.hit = i
 			return false
 		}
@@ -130,18 +136,11 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 	return true
 }
 
-// quickClear reports whether a pair is not looked at or apart by what is wanted,
-// and apart at all.
-func (m *Model) quickClear(s *Scratch, k *quick, r Regime) bool {
+// closeClear reports whether a pair whose balls do not show it is apart by what
+// is wanted, and apart at all.
+func (m *Model) closeClear(s *Scratch, k *quick, r Regime) bool {
 	wanted := r[k.pair]
-	if wanted < 0 {
-		return true
-	}
-	v := s.centres[k.b].Sub(s.centres[k.a])
-	if reach := k.radii + wanted; v.Dot(v) > reach*reach {
-		return true
-	}
-	return m.boxesClear(s, k, v, wanted) || m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
+	return m.boxesClear(s, k, wanted) || m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
 }
 
 // mustFit panics where a regime is not for this model.

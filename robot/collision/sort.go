@@ -25,10 +25,10 @@ func (m *Model) sort(seed uint64) {
 	}
 	for i := range m.pairings {
 		k := &m.pairings[i]
-		m.order = append(m.order, quick{k.radii, int32(k.a), int32(k.b), int32(i)})
+		m.order = append(m.order, quick{k.radii, int32(k.big), int32(k.small), int32(i)})
 	}
 	meshes := func(k quick) (n int) {
-		for _, body := range [2]int32{k.a, k.b} {
+		for _, body := range [2]int32{k.big, k.small} {
 			if m.bodies[body].Shape.tree != nil {
 				n++
 			}
