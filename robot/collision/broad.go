@@ -43,7 +43,7 @@ func (m *Model) apart(s *Scratch, k *pairing, enough float64) float64 {
 // boxesApart is apart by the boxes; v leads from the big one's middle to the
 // small one's in the base, m.
 func (m *Model) boxesApart(s *Scratch, k *pairing, v r3.Vec, enough float64) float64 {
-	big, small := m.placed[k.big].hull, m.placed[k.small].hull
+	big, small := &m.boxes[k.big], &m.boxes[k.small]
 	rb := &m.pose(s, k.big).R
 	b := rb.T().Apply(v)
 	bx, by, bz := math.Abs(b.X)-big.half.X, math.Abs(b.Y)-big.half.Y, math.Abs(b.Z)-big.half.Z
@@ -93,7 +93,7 @@ type quick struct {
 // boxesClear reports whether the boxes of a pair show that it keeps enough, m.
 // It is boxesApart without roots.
 func (m *Model) boxesClear(s *Scratch, k *quick, enough float64) bool {
-	big, small := m.placed[k.big].hull, m.placed[k.small].hull
+	big, small := &m.boxes[k.big], &m.boxes[k.small]
 	v := s.centres[k.small].Sub(s.centres[k.big])
 	enough += blur
 	rb := &m.pose(s, int(k.big)).R

@@ -118,17 +118,19 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 		return false
 	}
 	m.place(s, q)
-	if i := s.hit; i >= 0 && r[m.order[i].pair] >= 0 && !m.closeClear(s, &m.order[i], r) {
-		return false
+	if s.hit >= 0 {
+		if k := &m.order[s.hit]; r[k.pair] >= 0 && !m.closeClear(s, k, r[k.pair]) {
+			return false
+		}
 	}
 	for i := range m.order {
 		k := &m.order[i]
-		wanted := r[k.pair]
-		v := s.centres[k.small].Sub(s.centres[k.big])
-		if reach := k.radii + wanted; wanted < 0 || v.Dot(v) > reach*reach {
+		wanted, a, b := r[k.pair], &s.centres[k.big], &s.centres[k.small]
+		x, y, z, reach := b.X-a.X, b.Y-a.Y, b.Z-a.Z, k.radii+wanted
+		if x*x+y*y+z*z > reach*reach || wanted < 0 {
 			continue
 		}
-		if !m.closeClear(s, k, r) {
+		if !m.closeClear(s, k, wanted) {
 			s.hit = i
 			return false
 		}
@@ -137,9 +139,8 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 }
 
 // closeClear reports whether a pair whose balls do not show it is apart by what
-// is wanted, and apart at all.
-func (m *Model) closeClear(s *Scratch, k *quick, r Regime) bool {
-	wanted := r[k.pair]
+// is wanted, m, and apart at all.
+func (m *Model) closeClear(s *Scratch, k *quick, wanted float64) bool {
 	return m.boxesClear(s, k, wanted) || m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
 }
 

@@ -17,7 +17,8 @@ type Model struct {
 	frames   frames
 	bodies   []Body
 	placed   []placed
-	moving   []int // the bodies that are not fixed to the base
+	moving   []mover // the bodies that are not fixed to the base
+	boxes    []crate // of each body
 	pairs    []Pair
 	pairings []pairing
 	order    []quick // the pairs, those that touch most often first
@@ -30,6 +31,18 @@ type placed struct {
 	mid           r3.Vec // of the hull, in the group, m
 	hull          *hull
 	weights       [kinematics.MaxJoints]float64 // see frames.weights
+}
+
+// mover is a moving body and the middle of its hull in its group, m.
+type mover struct {
+	body, group int32
+	mid         r3.Vec
+}
+
+// crate is the box of a body's hull and the radius of its ball, m.
+type crate struct {
+	half   r3.Vec
+	radius float64
 }
 
 // Scratch holds what queries remember: the poses of the last posture and the
@@ -89,8 +102,9 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 		p.weights = m.frames.weights(p)
 	}
 	for i := range m.placed {
+		m.boxes = append(m.boxes, crate{m.placed[i].hull.half, m.placed[i].hull.radius})
 		if m.placed[i].group > 0 {
-			m.moving = append(m.moving, i)
+			m.moving = append(m.moving, mover{int32(i), int32(m.placed[i].group), m.placed[i].mid})
 		}
 	}
 	choices, err := m.choose(choose)
@@ -188,22 +202,31 @@ func (m *Model) Poses(q *kinematics.Q, dst []se3.Pose) []se3.Pose {
 // place puts every body where it is at joint values q, rad or m.
 func (m *Model) place(s *Scratch, q *kinematics.Q) {
 	m.frames.place(q, &s.groups)
-	for _, i := range m.moving {
-		p := &m.placed[i]
-		s.posed[i] = false
-		s.centres[i] = s.groups[p.group].Apply(p.mid)
+	for i := range m.moving {
+		b := &m.moving[i]
+		g := &s.groups[b.group]
+		s.posed[b.body] = false
+		s.centres[b.body] = r3.Vec{
+			X: g.R[0]*b.mid.X + g.R[1]*b.mid.Y + g.R[2]*b.mid.Z + g.P.X,
+			Y: g.R[3]*b.mid.X + g.R[4]*b.mid.Y + g.R[5]*b.mid.Z + g.P.Y,
+			Z: g.R[6]*b.mid.X + g.R[7]*b.mid.Y + g.R[8]*b.mid.Z + g.P.Z,
+		}
 	}
 }
 
 // pose returns the pose in the base of body i where it is placed.
 func (m *Model) pose(s *Scratch, i int) *se3.Pose {
-	at := &s.poses[i]
 	if !s.posed[i] {
-		s.posed[i] = true
-		p := &m.placed[i]
-		*at = s.groups[p.group].Mul(p.groupFromBody)
+		m.settle(s, i)
 	}
-	return at
+	return &s.poses[i]
+}
+
+// settle finds the pose of body i, which few questions ask for.
+func (m *Model) settle(s *Scratch, i int) {
+	p := &m.placed[i]
+	s.posed[i] = true
+	s.poses[i] = s.groups[p.group].Mul(p.groupFromBody)
 }
 
 // span returns the limits of joint j, rad or m, half a turn either way where it
