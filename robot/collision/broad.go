@@ -43,7 +43,7 @@ func (m *Model) apart(s *Scratch, k *pairing, enough float64) float64 {
 // boxesApart is apart by the boxes; v leads from the big one's middle to the
 // small one's in the base, m.
 func (m *Model) boxesApart(s *Scratch, k *pairing, v r3.Vec, enough float64) float64 {
-	big, small := &m.boxes[k.big], &m.boxes[k.small]
+	big, small := &m.crates[k.big], &m.crates[k.small]
 	rb := &m.pose(s, k.big).R
 	b := rb.T().Apply(v)
 	bx, by, bz := math.Abs(b.X)-big.half.X, math.Abs(b.Y)-big.half.Y, math.Abs(b.Z)-big.half.Z
@@ -90,10 +90,19 @@ type quick struct {
 	big, small, pair int32
 }
 
-// boxesClear reports whether the boxes of a pair show that it keeps enough, m.
-// It is boxesApart without roots.
-func (m *Model) boxesClear(s *Scratch, k *quick, enough float64) bool {
-	big, small := &m.boxes[k.big], &m.boxes[k.small]
+// verdict is what a look at boxes says of a pair.
+type verdict int8
+
+const (
+	open verdict = iota // to be looked at closely
+	clears
+	touches
+)
+
+// boxes reports whether the boxes of a pair show that it keeps enough, m, or that
+// it touches. It is boxesApart without roots.
+func (m *Model) boxes(s *Scratch, k *quick, enough float64) verdict {
+	big, small := &m.crates[k.big], &m.crates[k.small]
 	v := s.centres[k.small].Sub(s.centres[k.big])
 	enough += blur
 	rb := &m.pose(s, int(k.big)).R
@@ -101,7 +110,10 @@ func (m *Model) boxesClear(s *Scratch, k *quick, enough float64) bool {
 	by := math.Abs(rb[1]*v.X+rb[4]*v.Y+rb[7]*v.Z) - big.half.Y
 	bz := math.Abs(rb[2]*v.X+rb[5]*v.Y+rb[8]*v.Z) - big.half.Z
 	if beyond(bx, by, bz, enough+small.radius) {
-		return true
+		return clears
+	}
+	if big.full && small.inner > 0 && !beyond(bx, by, bz, small.inner) {
+		return touches
 	}
 	rs := &m.pose(s, int(k.small)).R
 	r := turnOf(rb, rs)
@@ -109,15 +121,18 @@ func (m *Model) boxesClear(s *Scratch, k *quick, enough float64) bool {
 		bx-(r[0]*small.half.X+r[1]*small.half.Y+r[2]*small.half.Z),
 		by-(r[3]*small.half.X+r[4]*small.half.Y+r[5]*small.half.Z),
 		bz-(r[6]*small.half.X+r[7]*small.half.Y+r[8]*small.half.Z), enough) {
-		return true
+		return clears
 	}
 	ax := math.Abs(rs[0]*v.X+rs[3]*v.Y+rs[6]*v.Z) - small.half.X
 	ay := math.Abs(rs[1]*v.X+rs[4]*v.Y+rs[7]*v.Z) - small.half.Y
 	az := math.Abs(rs[2]*v.X+rs[5]*v.Y+rs[8]*v.Z) - small.half.Z
-	return beyond(
+	if beyond(
 		ax-(r[0]*big.half.X+r[3]*big.half.Y+r[6]*big.half.Z),
 		ay-(r[1]*big.half.X+r[4]*big.half.Y+r[7]*big.half.Z),
-		az-(r[2]*big.half.X+r[5]*big.half.Y+r[8]*big.half.Z), enough)
+		az-(r[2]*big.half.X+r[5]*big.half.Y+r[8]*big.half.Z), enough) {
+		return clears
+	}
+	return open
 }
 
 // beyond reports whether the vector of what is positive is longer than d, m.

@@ -276,3 +276,30 @@ func TestNewModelRefuses(t *testing.T) {
 		})
 	}
 }
+
+// An angle of two plates about the corner of a block: the middle of the angle's
+// box is inside the block, and the two are 10 mm apart.
+func TestAngleAboutACorner(t *testing.T) {
+	v := func(x, y float64) (low, high r3.Vec) {
+		return r3.Vec{X: x, Y: y, Z: -0.05}, r3.Vec{X: x, Y: y, Z: 0.05}
+	}
+	a, b := v(-0.1, 0.1)
+	c, d := v(0.1, 0.1)
+	e, f := v(0.1, -0.1)
+	tree, err := bvh.New([]r3.Vec{a, b, c, d, e, f}, [][3]int32{{0, 1, 2}, {1, 2, 3}, {2, 3, 4}, {3, 4, 5}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, _, err := collision.NewModel(cross(t), []collision.Body{
+		{Name: "block", LinkFromBody: se3.Translation(r3.Vec{X: -0.41, Y: -0.41}), Shape: solidBox(t, 1, 1, 1)},
+		{Name: "angle", Link: 3, LinkFromBody: se3.Identity(), Shape: collision.OfTree(tree)},
+	}, collision.PairOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := m.Scratch()
+	near, _ := m.Least(s, &kinematics.Q{}, m.Wanted(0), 1)
+	if math.Abs(near.Distance-0.01) > 1e-9 || !m.Clear(s, &kinematics.Q{}, m.Wanted(0.009)) || m.Clear(s, &kinematics.Q{}, m.Wanted(0.011)) {
+		t.Errorf("%+v, want 10 mm", near)
+	}
+}

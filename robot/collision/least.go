@@ -119,7 +119,7 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 	}
 	m.place(s, q)
 	if s.hit >= 0 {
-		if k := &m.order[s.hit]; r[k.pair] >= 0 && !m.closeClear(s, k, r[k.pair]) {
+		if k := &m.order[s.hit]; r[k.pair] >= 0 && !m.quickClear(s, k, r[k.pair]) {
 			return false
 		}
 	}
@@ -130,7 +130,7 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 		if x*x+y*y+z*z > reach*reach || wanted < 0 {
 			continue
 		}
-		if !m.closeClear(s, k, wanted) {
+		if !m.quickClear(s, k, wanted) {
 			s.hit = i
 			return false
 		}
@@ -138,10 +138,16 @@ func (m *Model) Clear(s *Scratch, q *kinematics.Q, r Regime) bool {
 	return true
 }
 
-// closeClear reports whether a pair whose balls do not show it is apart by what
-// is wanted, m, and apart at all.
-func (m *Model) closeClear(s *Scratch, k *quick, wanted float64) bool {
-	return m.boxesClear(s, k, wanted) || m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
+// quickClear reports whether a pair is apart by wanted, m, and apart at all,
+// without a look at its balls.
+func (m *Model) quickClear(s *Scratch, k *quick, wanted float64) bool {
+	switch m.boxes(s, k, wanted) {
+	case clears:
+		return true
+	case touches:
+		return false
+	}
+	return m.clears(s, &m.pairings[k.pair], wanted, &s.axes[k.pair])
 }
 
 // mustFit panics where a regime is not for this model.

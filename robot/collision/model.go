@@ -18,7 +18,7 @@ type Model struct {
 	bodies   []Body
 	placed   []placed
 	moving   []mover // the bodies that are not fixed to the base
-	boxes    []crate // of each body
+	crates   []crate // of each body
 	pairs    []Pair
 	pairings []pairing
 	order    []quick // the pairs, those that touch most often first
@@ -39,10 +39,13 @@ type mover struct {
 	mid         r3.Vec
 }
 
-// crate is the box of a body's hull and the radius of its ball, m.
+// crate is the box of a body's hull and the radii of balls about its middle: one
+// that holds the body and one that it holds, m, 0 for none. A full crate is the
+// body itself.
 type crate struct {
-	half   r3.Vec
-	radius float64
+	half          r3.Vec
+	radius, inner float64
+	full          bool
 }
 
 // Scratch holds what queries remember: the poses of the last posture and the
@@ -102,7 +105,7 @@ func NewModel(chain *kinematics.Chain, bodies []Body, choose PairOptions) (*Mode
 		p.weights = m.frames.weights(p)
 	}
 	for i := range m.placed {
-		m.boxes = append(m.boxes, crate{m.placed[i].hull.half, m.placed[i].hull.radius})
+		m.crates = append(m.crates, m.bodies[i].Shape.crate())
 		if m.placed[i].group > 0 {
 			m.moving = append(m.moving, mover{int32(i), int32(m.placed[i].group), m.placed[i].mid})
 		}

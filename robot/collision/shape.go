@@ -76,3 +76,23 @@ func hullOfBox(lo, hi r3.Vec) hull {
 	}
 	return h
 }
+
+// crate returns what is known of a shape at a first look.
+func (s *Shape) crate() crate {
+	h := s.hull.half
+	c := crate{half: h, radius: s.hull.radius}
+	if s.tree != nil {
+		return c // a surface: nothing is known to be in it
+	}
+	switch s.solid.Kind {
+	case convex.Box:
+		c.full = true
+		c.inner = min(h.X, h.Y, h.Z)
+	case convex.Cylinder:
+		c.inner = min(s.solid.Radius, s.solid.Length/2)
+	case convex.Sphere, convex.Capsule:
+		c.inner = s.solid.Radius
+	}
+	c.inner = max(0, c.inner-blur)
+	return c
+}
