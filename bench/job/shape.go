@@ -72,7 +72,9 @@ type MeshFile struct {
 	// numbers means.
 	File string
 	Unit mesh.Unit
-	Mesh mesh.Mesh // m
+	// Format is what the file turned out to be, such as "binary STL".
+	Format string
+	Mesh   mesh.Mesh // m
 	// Said is what the reader made of the file beyond its triangles, one sentence
 	// each.
 	Said []string

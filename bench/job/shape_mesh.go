@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path"
+	"path/filepath"
 	"strings"
 
 	"seamwright/geom/mesh"
@@ -110,7 +111,7 @@ func (m *meshes) get(name string, u mesh.Unit, at Place) (MeshFile, bool) {
 		return out, false
 	}
 	m.triangles -= len(shape.Triangles)
-	out.Mesh, out.Unit, out.Said = shape, notes.Unit, notes.Said
+	out.Mesh, out.Unit, out.Format, out.Said = shape, notes.Unit, notes.Format, notes.Said
 	m.read[meshKey{name, u}] = out
 	return out, true
 }
@@ -153,6 +154,18 @@ func (m *meshes) refuse(name string, at Place, err error) {
 		allowed += fmt.Sprintf(" (%d in all files of a job together)", mesh.DefaultLimits().Triangles)
 	}
 	m.ps.add(at, found+": "+refused.Found, allowed, refused.Mend)
+}
+
+// DecodeMesh reads one file of triangles by the last part of its path, as a
+// document would that names it with this unit. The error is a *Problems.
+func DecodeMesh(file string, u mesh.Unit, files Files) (MeshFile, error) {
+	ps, name, at := &Problems{}, filepath.Base(file), Place{File: file}
+	if u == mesh.Undeclared && hasEnding(name, plainMeshes) {
+		ps.add(at, "no unit", "the unit in which the file was exported: mm, in, m, cm, ft or um", "say --unit mm, or what the drawing office says; a file of this kind does not carry it")
+		return MeshFile{}, ps.err()
+	}
+	out, _ := newMeshes(ps, files).get(name, u, at)
+	return out, ps.err()
 }
 
 // readMeshes reads the meshes that the document and the arm's file name.

@@ -102,7 +102,7 @@ func (b *builder) sayMesh(say sayer, r *MeshReport) {
 		say(finding.ShapeOpen, field, "%s: %s open, %s in all%s; what lies inside is not known, the surface alone is looked at", name,
 			counted(r.Left.Open, "shell"), counted(r.Left.HoleCount, "hole")+" or borders", b.biggest(r.Left.Holes))
 	}
-	if doubts := doubtsOf(&r.Left); len(doubts) > 0 {
+	if doubts := r.Doubts(); len(doubts) > 0 {
 		say(finding.ShapeDoubtful, field, "%s: %s", name, strings.Join(doubts, ", "))
 	}
 	if r.Left.UnitsSuspect != "" {

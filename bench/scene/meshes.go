@@ -21,22 +21,39 @@ type MeshReport struct {
 	At   job.Place
 }
 
-// mended returns a mesh with what can be mended without adding a face, and keeps
-// the report.
-func (b *builder) mended(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, error) {
+// Mend returns the triangles of a file with what can be mended without adding a
+// face, in m, and the report of it. The error is a *job.Problems.
+func Mend(name string, file job.MeshFile) (mesh.Mesh, MeshReport, error) {
+	return mend(name, file, file.Mesh, file.At)
+}
+
+// Doubts says in words why a mesh bounds no body, though it may have no hole;
+// empty where nothing is wrong.
+func (r *MeshReport) Doubts() []string { return doubtsOf(&r.Left) }
+
+func mend(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, MeshReport, error) {
+	r := MeshReport{Name: name, File: file.File, Unit: file.Unit, Read: file.Said, At: at}
 	out, done, err := mesh.Repair(m, mesh.RepairOptions{})
 	if err != nil {
-		return mesh.Mesh{}, unusable(at, file.File, err)
+		return mesh.Mesh{}, r, unusable(at, file.File, err)
 	}
 	if len(out.Triangles) == 0 {
-		return mesh.Mesh{}, problem(at, quoted(file.File)+", whose triangles all have no area", "a shape", "check the unit, and export the shape again")
+		return mesh.Mesh{}, r, problem(at, quoted(file.File)+", whose triangles all have no area", "a shape", "check the unit, and export the shape again")
 	}
-	left, err := mesh.Check(out, mesh.CheckOptions{})
-	if err != nil {
-		return mesh.Mesh{}, unusable(at, file.File, err)
+	r.Done = done
+	if r.Left, err = mesh.Check(out, mesh.CheckOptions{}); err != nil {
+		return mesh.Mesh{}, r, unusable(at, file.File, err)
 	}
-	b.reports = append(b.reports, MeshReport{Name: name, File: file.File, Unit: file.Unit, Read: file.Said, Done: done, Left: left, At: at})
-	return out, nil
+	return out, r, nil
+}
+
+// mended is mend, and keeps the report.
+func (b *builder) mended(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, error) {
+	out, r, err := mend(name, file, m, at)
+	if err == nil {
+		b.reports = append(b.reports, r)
+	}
+	return out, err
 }
 
 // meshShape mends a mesh and returns its shape.

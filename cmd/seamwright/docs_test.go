@@ -49,7 +49,7 @@ func TestDocsListEveryQuestion(t *testing.T) {
 // stands after "$ " in a block of the console, run from the root of the project.
 func TestDocsShowWhatIsAnswered(t *testing.T) {
 	t.Chdir(filepath.Join("..", ".."))
-	for _, page := range []string{"quote.md", "gauge.md"} {
+	for _, page := range []string{"quote.md", "gauge.md", "clearance.md"} {
 		name := filepath.Join("docs", page)
 		data, err := os.ReadFile(name)
 		if err != nil {

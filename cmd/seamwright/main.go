@@ -10,6 +10,7 @@
 //	seamwright prove DIR
 //	seamwright orient "fixed x-y-z degrees" 134.37 -8.54 34.13
 //	seamwright size --leg "5 mm" --wire "1.0 mm" --feed "9 m/min"
+//	seamwright shape FILE --unit mm
 //	seamwright quote WELDS.csv --settings FILE
 //	seamwright gauge JOB.yaml READINGS.csv
 package main
@@ -71,7 +72,7 @@ func runAt(ctx context.Context, args []string, d desk) (code int) {
 		Args:          cobra.NoArgs,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), proveCommand(), demoCommand(), orientCommand(), sizeCommand(), symbolCommand(), quoteCommand(), gaugeCommand(), completionCommand())
+	root.AddCommand(newCommand(d), pointsCommand(d), planCommand(), proveCommand(), demoCommand(), orientCommand(), sizeCommand(), symbolCommand(), shapeCommand(), quoteCommand(), gaugeCommand(), completionCommand())
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetArgs(append([]string{}, args...)) // nil would stand for the process's own
 	root.SetOut(stdout)
