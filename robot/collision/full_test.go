@@ -19,6 +19,8 @@ import (
 
 	"seamwright/geom/bvh"
 	"seamwright/geom/r3"
+	"seamwright/robot/collision"
+	"seamwright/robot/kinematics"
 )
 
 func fullPath(tb testing.TB, name string) string {
@@ -102,5 +104,73 @@ func BenchmarkFullState(b *testing.B) {
 	for _, name := range sceneNames(scenes) {
 		sc := scenes[name]
 		benchmarkStates(b, name, sc.model(b, part), fullStates(b, name))
+	}
+}
+
+// fullSeam returns the postures along the seam of the ladder's optimum, a sample
+// every few mm, and the model of the arm about the part there. The wire may
+// touch; the torch is a mesh.
+func fullSeam(tb testing.TB, arm, part string) (*collision.Model, []kinematics.Q) {
+	tb.Helper()
+	data, err := os.ReadFile(fullPath(tb, "ladder_"+arm+"_col_l1.json"))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var ladder struct {
+		PartInBase [16]float64 `json:"part_in_base"`
+		Path       []struct{ Q []float64 }
+	}
+	if err := json.Unmarshal(data, &ladder); err != nil {
+		tb.Fatal(err)
+	}
+	sc := readScenes(tb)[arm+"_mesh"]
+	sc.Meshes[0].T = ladder.PartInBase
+	sc.Boxes = sc.Boxes[:1]
+	var qs []kinematics.Q
+	for _, step := range ladder.Path {
+		qs = append(qs, (&state{Q: step.Q}).q())
+	}
+	return sc.model(tb, fullPart(tb, part)), qs
+}
+
+// BenchmarkFullSeam asks along a seam of a part, from sample to sample.
+func BenchmarkFullSeam(b *testing.B) {
+	for _, part := range []string{"part20k", "part200k"} {
+		for _, arm := range []string{"offw6", "sphw6"} {
+			m, qs := fullSeam(b, arm, part)
+			r := m.Wanted(0.001)
+			for i, p := range m.Pairs() { // the wire is exempt, the rest of the torch is near
+				if name := m.Bodies()[p.A].Name; name == "link6 5" {
+					r[i] = -1
+				}
+			}
+			s := m.Scratch()
+			each := func(name string, f func(q *kinematics.Q)) {
+				b.Run(part+"/"+arm+"/"+name, func(b *testing.B) {
+					b.ReportAllocs()
+					defer reportCPU(b, "cpu-ns/sample", len(qs))()
+					for b.Loop() {
+						for i := range qs {
+							f(&qs[i])
+						}
+					}
+				})
+			}
+			each("least", func(q *kinematics.Q) { m.Least(s, q, r, math.Inf(1)) })
+			each("least afresh", func(q *kinematics.Q) { m.Forget(s); m.Least(s, q, r, math.Inf(1)) })
+			each("least under 30 mm", func(q *kinematics.Q) { m.Least(s, q, r, 0.03) })
+			each("clear", func(q *kinematics.Q) { m.Clear(s, q, r) })
+			i := 0
+			each("move", func(q *kinematics.Q) { m.MoveClear(s, &qs[i%90], &qs[i%90+1], r); i++ })
+			each("least of move", func(q *kinematics.Q) { m.ClearMove(s, &qs[i%90], &qs[i%90+1], r); i++ })
+			b.Run(part+"/"+arm+"/between", func(b *testing.B) {
+				defer reportCPU(b, "cpu-ns/sample", len(qs))()
+				for b.Loop() {
+					if _, err := m.Between(s, qs, r, collision.PathOptions{}); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
 	}
 }
