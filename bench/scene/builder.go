@@ -5,6 +5,7 @@ import (
 
 	"seamwright/bench/job"
 	"seamwright/geom/convex"
+	"seamwright/geom/mesh"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
 	"seamwright/robot/collision"
@@ -35,6 +36,7 @@ type builder struct {
 	foot    int        // index of the arm's foot in the chain's list of links
 	last    int        // index of the flange's link there
 	reports []MeshReport
+	looked  []mesh.Mesh // of the reports
 
 	splitTorch []string // what was made of the torch's drawing
 	eased      []string // pairs that are nearer than wanted by design

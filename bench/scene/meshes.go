@@ -24,13 +24,18 @@ type MeshReport struct {
 // Mend returns the triangles of a file with what can be mended without adding a
 // face, in m, and the report of it. The error is a *job.Problems.
 func Mend(name string, file job.MeshFile) (mesh.Mesh, MeshReport, error) {
-	return mend(name, file, file.Mesh, file.At)
+	out, r, err := mend(name, file, file.Mesh, file.At)
+	if err == nil {
+		r.look(out)
+	}
+	return out, r, err
 }
 
 // Doubts says in words why a mesh bounds no body, though it may have no hole;
 // empty where nothing is wrong.
 func (r *MeshReport) Doubts() []string { return doubtsOf(&r.Left) }
 
+// mend is Mend, but that what is left is not looked for yet: that takes longest.
 func mend(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, MeshReport, error) {
 	r := MeshReport{Name: name, File: file.File, Unit: file.Unit, Read: file.Said, At: at}
 	out, done, err := mesh.Repair(m, mesh.RepairOptions{})
@@ -41,19 +46,28 @@ func mend(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh,
 		return mesh.Mesh{}, r, problem(at, quoted(file.File)+", whose triangles all have no area", "a shape", "check the unit, and export the shape again")
 	}
 	r.Done = done
-	if r.Left, err = mesh.Check(out, mesh.CheckOptions{}); err != nil {
-		return mesh.Mesh{}, r, unusable(at, file.File, err)
-	}
 	return out, r, nil
 }
 
-// mended is mend, and keeps the report.
+// look looks for what is left to mend in a mesh that Repair has made, and which is
+// valid therefore.
+func (r *MeshReport) look(m mesh.Mesh) { r.Left, _ = mesh.Check(m, mesh.CheckOptions{}) }
+
+// mended is mend, and keeps the report and what is to be looked at.
 func (b *builder) mended(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, error) {
 	out, r, err := mend(name, file, m, at)
 	if err == nil {
-		b.reports = append(b.reports, r)
+		b.reports, b.looked = append(b.reports, r), append(b.looked, out)
 	}
 	return out, err
+}
+
+// look completes the report of every mesh.
+func (b *builder) look() []MeshReport {
+	for i := range b.reports {
+		b.reports[i].look(b.looked[i])
+	}
+	return b.reports
 }
 
 // meshShape mends a mesh and returns its shape.

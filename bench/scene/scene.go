@@ -12,6 +12,8 @@
 package scene
 
 import (
+	"sync"
+
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/robot/cell"
@@ -25,13 +27,10 @@ type Scene struct {
 	// Choices says of every pair of bodies whether it is looked at, and why, in the
 	// order of collision.NewModel.
 	Choices []Choice
-	// Meshes says of every file of triangles what it is, what was mended and what
-	// was not.
-	Meshes []MeshReport
 
-	limits   [phases][]Limit // by pair of the model
-	regimes  [phases]collision.Regime
-	findings []finding.Finding
+	limits  [phases][]Limit // by pair of the model
+	regimes [phases]collision.Regime
+	said    func() said
 }
 
 // Choice is what was decided about a pair of bodies.
@@ -61,11 +60,15 @@ func New(j *job.Job, c *cell.Cell) (*Scene, error) {
 			return nil, err
 		}
 	}
-	s := &Scene{Meshes: b.reports}
+	s := &Scene{}
 	if err := s.pair(b); err != nil {
 		return nil, err
 	}
-	s.findings = b.findings()
+	s.said = sync.OnceValue(func() said { return said{b.look(), b.findings()} })
+	go func() {
+		defer func() { _ = recover() }() // who asks for it gets the panic
+		s.said()
+	}()
 	return s, nil
 }
 
@@ -85,7 +88,18 @@ func (s *Scene) Air() collision.Regime { return s.regimes[InAir] }
 func (s *Scene) Limit(phase Phase, pair int) Limit { return s.limits[phase][pair] }
 
 // Findings returns what is odd about the shapes, and what is not known.
-func (s *Scene) Findings() []finding.Finding { return s.findings }
+func (s *Scene) Findings() []finding.Finding { return s.said().findings }
+
+// Meshes says of every file of triangles what it is, what was mended and what was
+// not.
+func (s *Scene) Meshes() []MeshReport { return s.said().meshes }
+
+// said is what takes a while to find out of large meshes, so that it is looked for
+// beside the planning.
+type said struct {
+	meshes   []MeshReport
+	findings []finding.Finding
+}
 
 // problem is an error about the job's own text.
 func problem(at job.Place, found, allowed, mend string) *job.Problems {

@@ -18,7 +18,8 @@ type SolidSpot struct {
 
 // SolidUnder returns the place of a tree nearest to a solid at a pose if it is
 // nearer than limit, m. Otherwise near is false and spot.Distance is the limit,
-// which they are apart at least. The solid is filled, the tree is a surface:
+// which they are apart at least. The distance is the least but for Blur. The solid
+// is filled, the tree is a surface:
 // what of it lies in the solid touches it, and a solid wholly inside a closed
 // mesh is as far from it as from its skin (see Contains). At a pose that is not
 // finite, or with a limit that is no number, the distance is NaN.
@@ -93,18 +94,27 @@ func capsuleOf(s *convex.Solid, treeFromSolid *se3.Pose) (c Capsule, ok bool) {
 // the tree beside the one box that holds the solid. It lives on the stack.
 type press struct {
 	walk
-	solid  *convex.Solid
-	box    node // of the solid, in its frame
-	spot   SolidSpot
-	bottom float64 // the least height of the solid along walk.along, m
+	solid *convex.Solid
+	box   node // of the solid, in its frame
+	spot  SolidSpot
+	blur  float64 // by how much a place must be nearer to count, m
+	// sides are directions from which much was told apart: that of the nearest place
+	// first, and planes of the tree, which take turns.
+	sides [3]side
+	turn  int
 }
+
+// Blur is by how much, m and for each metre of the tree's size, a place must be
+// nearer to a solid than another to be told apart from it. Without it every
+// triangle of a plate would be looked at, since all lie at the same height.
+const Blur = 1e-7
 
 // start prepares a query for distances under limit, m.
 func (p *press) start(t *Tree, s *convex.Solid, treeFromSolid se3.Pose, limit float64) {
 	outer := s.Outer()
 	p.place(t, treeFromSolid, ball{size: outer}, limit)
 	_, h := s.Bounds()
-	p.solid = s
+	p.solid, p.blur = s, Blur*max(1, t.size)
 	p.box = node{hx: above(h.X), hy: above(h.Y), hz: above(h.Z), r: above(outer)}
 }
 
@@ -140,8 +150,8 @@ func (p *press) run(any bool) {
 				break
 			}
 			first, second := visit{a: n.link}, visit{a: n.link + 1}
-			key, centres, one := p.bound(&p.a.nodes[first.a], &p.box)
-			other, others, two := p.bound(&p.a.nodes[second.a], &p.box)
+			key, centres, one := p.nearer(&p.a.nodes[first.a])
+			other, others, two := p.nearer(&p.a.nodes[second.a])
 			first.key, second.key = key, other
 			if !one && !two {
 				break
@@ -160,21 +170,89 @@ func (p *press) run(any bool) {
 	}
 }
 
-// leaf compares the solid with the triangles of a leaf: first their extents
-// along the direction looked along, then themselves.
+// side is a direction along which the solid lies above what is left aside.
+type side struct {
+	up     r3.Vec  // unit direction in the tree's frame; 0: none
+	bottom float64 // the least height of the solid along it, m
+	middle float64 // the height of the tree's middle, m
+}
+
+// sideOf returns the side of a direction.
+func (p *press) sideOf(up r3.Vec) side {
+	r := &p.pose.R
+	down := r3.Vec{X: -(r[0]*up.X + r[3]*up.Y + r[6]*up.Z), Y: -(r[1]*up.X + r[4]*up.Y + r[7]*up.Z), Z: -(r[2]*up.X + r[5]*up.Y + r[8]*up.Z)}
+	return side{up, up.Dot(p.pose.P) - down.Dot(p.solid.Support(down)), up.Dot(p.a.mid)}
+}
+
+// above reports whether the solid is above a box of the tree by at least d, m.
+func (s *side) above(n *node, d float64) bool {
+	x, y, z := s.up.X, s.up.Y, s.up.Z
+	top := s.middle + x*float64(n.cx) + y*float64(n.cy) + z*float64(n.cz) +
+		math.Abs(x)*float64(n.hx) + math.Abs(y)*float64(n.hy) + math.Abs(z)*float64(n.hz)
+	return s.bottom-top >= d
+}
+
+// over reports whether the solid is above a triangle by at least d, m.
+func (s *side) over(t *triangle, d float64) bool {
+	return s.bottom-max(s.up.Dot(t.a), s.up.Dot(t.b), s.up.Dot(t.c)) >= d
+}
+
+// nearer bounds the distance from below as bound does; near is false where the box
+// lies wholly below the solid, seen from one of the sides that are known.
+func (p *press) nearer(n *node) (key, centres float32, near bool) {
+	if p.best > 0 {
+		for i := range p.sides {
+			if s := &p.sides[i]; s.up != (r3.Vec{}) && s.above(n, p.best) {
+				return 0, 0, false
+			}
+		}
+	}
+	return p.bound(n, &p.box)
+}
+
+// leaf compares the solid with the triangles of a leaf: first from the sides that
+// are known, then by their own planes, then themselves.
 func (p *press) leaf(n *node) {
 	first, end := n.leaf()
+next:
 	for slot := first; slot < end; slot++ {
 		t := &p.a.tris[slot]
-		if p.bottom-max(p.along.Dot(t.a), p.along.Dot(t.b), p.along.Dot(t.c)) > p.best {
-			continue
+		if p.best > 0 {
+			for i := range p.sides {
+				if s := &p.sides[i]; s.up != (r3.Vec{}) && s.over(t, p.best) {
+					continue next
+				}
+			}
+			if p.overPlane(t) {
+				continue
+			}
 		}
 		p.try(slot)
 	}
 }
 
+// overPlane reports whether the solid is above the plane of a triangle by what is
+// looked for, and if so keeps the side: a plate has many triangles in one plane.
+func (p *press) overPlane(t *triangle) bool {
+	if t.n == (r3.Vec{}) {
+		return false
+	}
+	up := t.n
+	if up.Dot(p.pose.P.Sub(t.a)) < 0 {
+		up = up.Neg()
+	}
+	s := p.sideOf(up)
+	if !s.over(t, p.best) {
+		return false
+	}
+	p.sides[1+p.turn%(len(p.sides)-1)] = s
+	p.turn++
+	return true
+}
+
 // try compares the solid with the triangle in a slot.
 func (p *press) try(slot int32) {
+
 	t := &p.a.tris[slot]
 	r, o := &p.pose.R, p.pose.P
 	in := func(q r3.Vec) r3.Vec { // the solid's frame
@@ -191,7 +269,9 @@ func (p *press) try(slot int32) {
 	if gap.Distance == 0 {
 		p.spot.On = p.spot.At
 	}
-	p.under(gap.Distance)
+	p.under(max(gap.Distance-p.blur, 0))
 	p.look(p.spot.At, p.spot.On)
-	p.bottom = p.along.Dot(o.Add(p.pose.R.Apply(p.solid.Support(p.back.Neg()))))
+	if gap.Distance > 0 {
+		p.sides[0] = p.sideOf(p.along)
+	}
 }

@@ -64,7 +64,7 @@ func TestSolidAgainstAllTriangles(t *testing.T) {
 		tree := m.tree(t)
 		want := solidAndMesh(&s, m, pose)
 		spot, near := tree.SolidUnder(&s, pose, math.Inf(1))
-		if !near || math.Abs(spot.Distance-want) > 1e-9 {
+		if !near || math.Abs(spot.Distance-want) > blur {
 			t.Fatalf("%v %.17g, all triangles %.17g", near, spot.Distance, want)
 		}
 		if d := off(tree, spot.Triangle, spot.At); d > 1e-9 {
@@ -77,15 +77,15 @@ func TestSolidAgainstAllTriangles(t *testing.T) {
 			t.Fatalf("point %v is %g off the solid", spot.On, d)
 		}
 		start := int32(rapid.IntRange(-1, tree.Len()).Draw(t, "start"))
-		if warm, near := tree.SolidUnderFrom(&s, pose, math.Inf(1), start); !near || math.Abs(warm.Distance-want) > 1e-9 {
+		if warm, near := tree.SolidUnderFrom(&s, pose, math.Inf(1), start); !near || math.Abs(warm.Distance-want) > blur {
 			t.Fatalf("from %d: %v %.17g, want %.17g", start, near, warm.Distance, want)
 		}
 		for _, limit := range []float64{0, 0.1, want * 0.999, want * 1.001, want + 0.2} {
 			under, near := tree.SolidUnder(&s, pose, limit)
 			switch {
-			case near != (want < limit) && math.Abs(want-limit) > 1e-9:
+			case near != (want < limit) && math.Abs(want-limit) > blur:
 				t.Fatalf("under %g: %v at %.17g", limit, near, want)
-			case near && math.Abs(under.Distance-want) > 1e-9:
+			case near && math.Abs(under.Distance-want) > blur:
 				t.Fatalf("under %g: %.17g, want %.17g", limit, under.Distance, want)
 			case !near && under.Distance != limit:
 				t.Fatalf("under %g: %.17g", limit, under.Distance)
@@ -157,7 +157,8 @@ func TestSolidAgainstItsMesh(t *testing.T) {
 		if gap.Distance == 0 && spot.Distance > 1e-9 {
 			t.Fatalf("flats touch, the solid is %g away", spot.Distance)
 		}
-		if spot.Distance > 0 && !(gap.Distance > spot.Distance-1e-9 && gap.Distance < spot.Distance+chord+1e-9) {
+
+		if spot.Distance > 0 && !(gap.Distance > spot.Distance-blur && gap.Distance < spot.Distance+chord+1e-9) {
 			t.Fatalf("solid %.17g, its flats %.17g", spot.Distance, gap.Distance)
 		}
 	})
@@ -289,3 +290,7 @@ func TestSolidQueriesDoNotAllocate(t *testing.T) {
 		}
 	}
 }
+
+// blur is how near an answer must be to that of trying every triangle, m, in meshes
+// up to 20 m.
+const blur = 1e-9 + 20*bvh.Blur

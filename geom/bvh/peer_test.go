@@ -197,7 +197,7 @@ const searched = 5e-3 // m
 // or, if exact, computed.
 func checkSearched(t *testing.T, what any, got, library float64, exact bool) {
 	t.Helper()
-	if got > library+1e-9 || got < library-searched || exact && math.Abs(got-library) > 1e-11 {
+	if got > library+1e-9+bvh.Blur || got < library-searched || exact && math.Abs(got-library) > 1e-11 {
 		t.Errorf("%v: distance %.17g, the library says %.17g", what, got, library)
 	}
 }

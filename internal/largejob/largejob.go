@@ -54,15 +54,19 @@ func corner(rib int) (x, y float64) {
 func New(urdf []byte, triangles int) (Files, error) {
 	f := Files{"arm.urdf": urdf}
 	var seams, plates bytes.Buffer
+	shapes, body := "", ""
+	if triangles > 0 {
+		shapes, body = "shapes:\n  - {name: rack, is: part, mesh: {file: part.stl, unit: mm}, measured_in: base}\n\n", ", shape: none"
+	}
 	for r := range ribs {
 		x, y := corner(r)
-		fmt.Fprintf(&plates, "    - {name: rib %d, corner: [%g mm, %g mm, 0 mm], along: [1, 0, 0], across: [0, 0, 1], length: %g mm, width: %g mm, thickness: %g mm}\n", r+1, x, y, ribLong, ribHigh, ribThick)
+		fmt.Fprintf(&plates, "    - {name: rib %d, corner: [%g mm, %g mm, 0 mm], along: [1, 0, 0], across: [0, 0, 1], length: %g mm, width: %g mm, thickness: %g mm%s}\n", r+1, x, y, ribLong, ribHigh, ribThick, body)
 		for s, side := range []string{"front", "rear"} {
 			name := fmt.Sprintf("W%d", 2*r+s+1)
 			fmt.Fprintf(&seams, "  - name: %s\n    joint: tee\n    meeting: {base: {plate: sole, face: front}, upright: {plate: rib %d, face: %s}, stands: left, from: 10 mm, to: %g mm}\n    weld: {leg: 5 mm}\n", name, r+1, side, 10.0+Length)
 		}
 	}
-	f["job.yaml"] = []byte(fmt.Sprintf(document, nearest-20, sideways-30, soleLong, soleWide, soleThick, plates.String(), seams.String()))
+	f["job.yaml"] = []byte(fmt.Sprintf(document, nearest-20, sideways-30, soleLong, soleWide, soleThick, body, plates.String(), shapes, seams.String()))
 	if triangles > 0 {
 		var out bytes.Buffer
 		if err := stl.Write(&out, part(triangles), mesh.Millimetres, "large job, mm"); err != nil {
@@ -151,9 +155,9 @@ points:
 members:
   measured_in: base
   plates:
-    - {name: sole, corner: [%g mm, %g mm, 0 mm], along: [1, 0, 0], across: [0, 1, 0], length: %g mm, width: %g mm, thickness: %g mm}
+    - {name: sole, corner: [%g mm, %g mm, 0 mm], along: [1, 0, 0], across: [0, 1, 0], length: %g mm, width: %g mm, thickness: %g mm%s}
 %s
-home: home
+%shome: home
 settings:
   sets:
     - {id: 11, name: fillet, process: 135, transfer: spray, polarity: DCEP, wire: 1.0 mm, wire_class: G 42 4 M21 3Si1, gas: M21, gas_flow: 15 L/min, feed: 9.0 m/min, volts: 23.5 V, amps: 205 A, efficiency: 96 percent, start_time: 0.3 s, crater_time: 0.6 s}

@@ -11,6 +11,9 @@ import (
 	"seamwright/internal/largejob"
 )
 
+// triangles is how many the part has, about.
+const triangles = 200_000
+
 func read(t testing.TB, triangles int) largejob.Files {
 	t.Helper()
 	urdf, err := os.ReadFile("../../examples/arms/kittiwake.urdf")
@@ -25,7 +28,7 @@ func read(t testing.TB, triangles int) largejob.Files {
 }
 
 func TestLargeJobIsWhole(t *testing.T) {
-	j, err := job.Decode("job.yaml", read(t, 0))
+	j, err := job.Decode("job.yaml", read(t, triangles))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +55,7 @@ func TestLargeJobIsWhole(t *testing.T) {
 }
 
 func BenchmarkPlan(b *testing.B) {
-	j, err := job.Decode("job.yaml", read(b, 0))
+	j, err := job.Decode("job.yaml", read(b, triangles))
 	if err != nil {
 		b.Fatal(err)
 	}
