@@ -9,12 +9,14 @@ import (
 	"seamwright/weld/section"
 )
 
-// Nozzle is the round end of a torch about its wire: a frustum whose axis is the
-// wire's. How the torch is turned about its wire does not matter to it.
+// Nozzle is the round end of a torch about its wire: a cylinder, or a cone that goes
+// over into one, whose axis is the wire's. How the torch is turned about its wire does
+// not matter to it.
 type Nozzle struct {
 	Radius float64 // outside, at its face, m
 	Top    float64 // outside, at its upper end, m; 0: as at its face
 	Length float64 // from its face to its upper end, m
+	Over   float64 // length over which it widens from its face on, m; 0: all of it
 	// StickOut is how far its face lies behind the wire's end, m: the contact-tip
 	// distance less the recess of the contact tip.
 	StickOut float64
@@ -28,7 +30,7 @@ func (n Nozzle) check() error {
 		low, high float64 // m
 	}{
 		{"radius of the nozzle", n.Radius, 1e-3, 0.1}, {"upper radius of the nozzle", n.top(), 1e-3, 0.1},
-		{"length of the nozzle", n.Length, 1e-3, 1}, {"stick-out", n.StickOut, 0, 0.1},
+		{"length of the nozzle", n.Length, 1e-3, 1}, {"taper of the nozzle", n.Over, 0, n.Length}, {"stick-out", n.StickOut, 0, 0.1},
 	} {
 		if !(size.m >= size.low && size.m <= size.high) {
 			return fmt.Errorf("seam: the %s is %.3g mm: %.0f to %.0f mm is allowed; check its unit", size.what, size.m*1e3, size.low*1e3, size.high*1e3)
@@ -68,40 +70,48 @@ type Gap struct {
 	Nozzle, On r3.Vec
 }
 
-// cast is a nozzle as it is seen along a seam: the two circles of its ends, which
-// in the plane across it are ellipses.
+// cast is a nozzle as it is seen along a seam: the least convex body round circles
+// about its axis, which in the plane across the seam are ellipses.
 type cast struct {
-	low, high   section.Point // the centres, m
-	along       [2]float64    // of the centres, m along the travel
-	radius, top float64       // m
-	axis        section.Point // the part of the unit axis (from the wire's end up) in the plane
-	axisAlong   float64       // and along the travel
+	face      section.Point // the middle of its face, m
+	faceAlong float64       // and along the travel, m
+	axis      section.Point // the part of the unit axis (from the wire's end up) in the plane
+	axisAlong float64       // and along the travel
+	rings     [3]ring
 }
+
+// ring is a circle round the nozzle: how far from its face it is, and its radius, m.
+type ring struct{ up, radius float64 }
 
 // of returns how the nozzle lies to the joint at f with a tip's pose, both in the
 // seam's frame.
 func (n Nozzle) of(f *Frame, frameFromTip *se3.Pose) cast {
 	e := frameFromTip.R.Z().Neg()
 	c := frameFromTip.P.AddScaled(n.StickOut, e).Sub(f.Origin)
-	k := cast{radius: n.Radius, top: n.top(), axis: section.Point{X: e.Dot(f.B), Y: e.Dot(f.M)}, axisAlong: e.Dot(f.T)}
-	k.low = section.Point{X: c.Dot(f.B), Y: c.Dot(f.M)}
-	k.along[0] = c.Dot(f.T)
-	k.high = section.Point{X: k.low.X + n.Length*k.axis.X, Y: k.low.Y + n.Length*k.axis.Y}
-	k.along[1] = k.along[0] + n.Length*k.axisAlong
-	return k
+	over := n.Over
+	if over == 0 {
+		over = n.Length
+	}
+	return cast{
+		face: section.Point{X: c.Dot(f.B), Y: c.Dot(f.M)}, faceAlong: c.Dot(f.T),
+		axis: section.Point{X: e.Dot(f.B), Y: e.Dot(f.M)}, axisAlong: e.Dot(f.T),
+		rings: [3]ring{{0, n.Radius}, {over, n.top()}, {n.Length, n.top()}},
+	}
 }
 
 // lowest returns the least component of the nozzle along a unit direction n of the
-// plane, m, and whether the upper end has it: c.n - r sqrt(1 - (e.n)^2) of a circle
-// of radius r about c, e its axis. Derived.
-func (k *cast) lowest(n section.Point) (m float64, upper bool) {
+// plane, m, and which ring has it: c.n - r sqrt(1 - (e.n)^2) of a circle of radius r
+// about c, e its axis. Derived.
+func (k *cast) lowest(n section.Point) (m float64, at int) {
 	s := k.slant(n)
-	low := k.low.X*n.X + k.low.Y*n.Y - k.radius*s
-	high := k.high.X*n.X + k.high.Y*n.Y - k.top*s
-	if high < low {
-		return high, true
+	up := k.axis.X*n.X + k.axis.Y*n.Y
+	m = -k.rings[0].radius * s
+	for i := 1; i < len(k.rings); i++ {
+		if got := k.rings[i].up*up - k.rings[i].radius*s; got < m {
+			m, at = got, i
+		}
 	}
-	return low, false
+	return m + k.face.X*n.X + k.face.Y*n.Y, at
 }
 
 // slant is the sine of the angle between the nozzle's axis and a unit direction of the
@@ -114,11 +124,10 @@ func (k *cast) slant(n section.Point) float64 {
 // place returns the place of the nozzle that is lowest along n, m across and along
 // the seam. Where a whole face is, it is the middle of the face.
 func (k *cast) place(n section.Point) (at section.Point, along float64) {
-	_, upper := k.lowest(n)
-	at, r, along := k.low, k.radius, k.along[0]
-	if upper {
-		at, r, along = k.high, k.top, k.along[1]
-	}
+	_, i := k.lowest(n)
+	r, up := k.rings[i].radius, k.rings[i].up
+	at = section.Point{X: k.face.X + up*k.axis.X, Y: k.face.Y + up*k.axis.Y}
+	along = k.faceAlong + up*k.axisAlong
 	d := k.axis.X*n.X + k.axis.Y*n.Y
 	if s := k.slant(n); s > 1e-9 {
 		at = section.Point{X: at.X - r/s*(n.X-d*k.axis.X), Y: at.Y - r/s*(n.Y-d*k.axis.Y)}

@@ -203,6 +203,15 @@ func TestRoomOfALap(t *testing.T) {
 	}
 }
 
+// A nozzle that narrows at its end, by hand: at 45 deg every circle of it is (up - r)
+// cos 45 from both plates, the face 13 - 8 and the shoulder, 4 mm further up, 17 - 13.
+func TestRoomOfATaperedNozzle(t *testing.T) {
+	r := roomOf(t, seam.RoomSpec{Way: joined(t, weld.Tee), Nozzle: seam.Nozzle{Radius: 8e-3, Top: 13e-3, Over: 4e-3, Length: 60e-3, StickOut: 13e-3}})
+	if got, want := r.Least(seam.Aim{Work: 45 * radian}, seam.Sway{}).Clearance*1e3, 4*math.Sqrt(0.5); math.Abs(got-want) > 1e-9 {
+		t.Errorf("%.6f mm, want %.6f", got, want)
+	}
+}
+
 // Metal that was laid before counts; a weave takes the nozzle with it.
 func TestRoomOfBeadsAndWeave(t *testing.T) {
 	w := joined(t, weld.Tee)
@@ -237,6 +246,7 @@ func TestRoomRefuses(t *testing.T) {
 		spec       seam.RoomSpec
 	}{
 		{"a nozzle in metres", "seam: the radius of the nozzle is 1.1e+04 mm: 1 to 100 mm is allowed; check its unit", seam.RoomSpec{Way: w, Nozzle: seam.Nozzle{Radius: 11, Length: 0.06, StickOut: 0.013}}},
+		{"a taper over more than its length", "seam: the taper of the nozzle is 80 mm: 0 to 60 mm is allowed; check its unit", seam.RoomSpec{Way: w, Nozzle: seam.Nozzle{Radius: 0.011, Length: 0.06, StickOut: 0.013, Over: 0.08}}},
 		{"no way", "seam: no way given", seam.RoomSpec{Nozzle: roomNozzle}},
 		{"a groove in a tee", "seam: a groove between the edges of a tee joint: a butt joint has one", seam.RoomSpec{Way: w, Nozzle: roomNozzle, Groove: &groove}},
 		{"a line for a bead", "seam: the bead has 2 corners across the seam: 3 or more are needed", seam.RoomSpec{Way: w, Nozzle: roomNozzle, Beads: []seam.Bar{{Name: "bead", Outline: section.Polygon{{}, {X: 1}}}}}},
