@@ -157,6 +157,7 @@ type passDoc struct {
 	Held     *heldDoc       `json:"procedure,omitempty" doc:"the welding procedure that the pass was held against; left out where there is none, or none of its runs holds for the pass"`
 	Heat     heatDoc        `json:"heat" doc:"how the pass heats and cools the joint"`
 	Weave    *weaveDoc      `json:"weave,omitempty" doc:"side motion that the controller lays over the middle line, along which steps and trace run; left out for a stringer bead"`
+	Room     *roomDoc       `json:"nozzle_room,omitempty" doc:"room of the nozzle in its own joint; left out where it was not looked at"`
 	Reach    reachDoc       `json:"reach" doc:"how far the arm gets"`
 	Clear    []clearanceDoc `json:"clearance,omitempty" doc:"the least room of each kind along approach, weld and retreat; left out where no bodies are known"`
 	Margins  *marginsDoc    `json:"margins,omitempty" doc:"how near the posture comes to a limit; left out where there is none"`

@@ -143,7 +143,7 @@ func newPass(j *job.Job, p *plan.Plan, s *plan.Seam, pass *plan.Pass) passDoc {
 		d.Role, d.Layer = pass.Role.String(), pass.Layer
 	}
 	d.Clear = newClearances(pass.Clear)
-	d.Held, d.Heat = newHeld(pass.Held), newHeat(&pass.Heat)
+	d.Held, d.Heat, d.Room = newHeld(pass.Held), newHeat(&pass.Heat), newRoom(pass.Room)
 	d.Weave, d.Profile = newWeave(p, pass.Weave), newProfile(pass.Profile)
 	if m := pass.Motion; m != nil {
 		d.Margins = &marginsDoc{

@@ -132,6 +132,7 @@ const (
 	ClearanceBelow    Code = "clearance-below-minimum"
 	HomeInCollision   Code = "home-in-collision"
 	AirOrderChosen    Code = "order-chosen-for-air-time"
+	NozzleRoomUnknown Code = "nozzle-clearance-not-known"
 	NoAirPath         Code = "no-clear-air-move"
 	CartShift         Code = "cart-shift"
 	TableMoved        Code = "table-not-as-taught"
@@ -282,11 +283,12 @@ var checks = []Check{
 	{SpinVaries, Note, "The torch turns about the wire along the seam", "whether one spin carries through", "key in the via points too", byArm},
 	{WindingStart, Caution, "The start turn of a joint decides whether the pass runs through", "whole turns of joints that can turn more than once", "start with the joint value in the plan", byArm},
 	{ApproachReplaced, Caution, "The approach or retreat was shortened or replaced", "reach along approach and retreat with the posture of the pass", "look at it in the dry run", byArm},
-	{AnglesGaveWay, Caution, "The torch angles gave way to what stands beside the seam", "the nearest work and travel angles inside the tolerance with which the torch is clear all along the pass", "look at it in the dry run; weld a trial piece with these angles", byArm},
+	{AnglesGaveWay, Caution, "The torch angles gave way to the plates of the joint or to what stands beside the seam", "the nearest work and travel angles inside the tolerance, and the procedure's ranges, with which the nozzle is clear of both plates and the torch of everything all along the pass", "look at it in the dry run; weld a trial piece with these angles", byArm},
 	{Collision, Stop, "Two bodies touch", "every sample of the run, every body of arm and torch against everything that is known", "move what is in the way, or weld from another side", derived},
-	{ClearanceBelow, Stop, "Two bodies come nearer than is wanted", "every sample of the run against the clearances of the document or their defaults", "move what is in the way, change torch angles or spin, or ask for less where that is safe", commonPractice},
+	{ClearanceBelow, Stop, "Two bodies come nearer than is wanted", "the nozzle against the plates of its own joint and the beads laid before, all along every pass and its weave (a caution where only common practice asks for more than half a wire); every sample of the run against the clearances of the document or their defaults", "move what is in the way, change torch angles or spin, or ask for less where that is safe", commonPractice},
 	{HomeInCollision, Stop, "Home stands in something", "home against every body that is known, insides of closed meshes too", "teach home again, where the arm is free", derived},
 	{AirOrderChosen, Note, "The order of welding was chosen for the air moves", "the times of straight joint moves between all seams and home, every order of up to twelve, else a search with a bound", "say order: [...] to have another", derived},
+	{NozzleRoomUnknown, Note, "The room of the nozzle between the plates is not wholly known", "whether the job tells the edges of a butt joint and the height of the upper plate of a lap", "say how the edges are prepared, or how thick the plates are", derived},
 	{NoAirPath, Stop, "No clear way through the air was found", "the straight joint move, then ways grown from both its ends", "put a point on the way with through, or make room", derived},
 	{CartShift, Note, "Where the arm's foot would have to stand", "where a pass cannot be run: shifts of the foot, level, up and turned, the least first, each verified by planning every pass with its approach and retreat", "move the cart so, and find the points again", byArm},
 	{TableMoved, Caution, "The turning table stands otherwise than the seam was taught", "joints of the table at the weld start against the seam's first point, 1 deg or 1 mm", "turn the table so before the weld, and look at the position in which it then lies", byArm},

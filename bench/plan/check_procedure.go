@@ -160,6 +160,10 @@ func (c *seamCheck) planned() procedure.Planned {
 		PassLeg: pass.Size.AloneLeg, PassThroat: pass.Size.AloneThroat,
 		Technique: procedure.Stringer, ParentGroup: c.job.Material.Group,
 	}
+	if r := pass.Room; r != nil && r.GaveWay {
+		planned.WorkDeviation = procedure.KnownAngle(math.Abs(planned.WorkAngle.Rad - r.WishedWork))
+		planned.TravelDeviation = procedure.KnownAngle(math.Abs(pass.Aim.Travel - r.WishedTravel))
+	}
 	if w := pass.Weave; w != nil {
 		planned.Technique, planned.Amplitude, planned.Frequency = procedure.Weave, w.Amplitude, w.Frequency
 		planned.DwellLeft, planned.DwellRight = w.DwellLeft, w.DwellRight

@@ -36,7 +36,7 @@ var always = []finding.Code{finding.MaterialMissing, finding.ProcedureSilent,
 	finding.NotOnMachine}
 
 func faults() []fault {
-	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults, shapeFaults, clearFaults)
+	return slices.Concat(listFaults, seamFaults, sizeFaults, procedureFaults, learnedFaults, armFaults, cornerFaults, heatFaults, symbolFaults, stitchFaults, shapeFaults, clearFaults, roomFaults)
 }
 
 // TestGoodJob: no false alarm on a good job.

@@ -56,6 +56,9 @@ func (m *maker) tryAngles(ctx context.Context, at passAt, work, travel float64) 
 	s := m.searchOf(at)
 	s.track.aim.Work += work
 	s.track.aim.Travel += travel
+	if !m.roomed[at.seam][at.pass].has(s.track.aim) {
+		return nil, false, nil
+	}
 	in, out := m.leaves(&m.shapes[at.seam], s.track)
 	pass := *m.pass(at)
 	if err := s.withLeaves(ctx, &pass, in, out); err != nil || pass.Motion == nil {
@@ -65,6 +68,7 @@ func (m *maker) tryAngles(ctx context.Context, at passAt, work, travel float64) 
 	pass.Aim = s.track.aim
 	pass.Aim.Spin = spin
 	*m.pass(at) = pass
+	m.roomed[at.seam][at.pass].again()
 	return s, true, nil
 }
 

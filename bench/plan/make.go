@@ -56,6 +56,9 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
+	if err := m.rooms(); err != nil {
+		return nil, err
+	}
 	if err := m.postures(ctx, progress); err != nil {
 		return nil, err
 	}
@@ -90,6 +93,7 @@ type maker struct {
 	homeOK bool
 
 	sized   [][]finding.Finding   // by seam: from sizing
+	roomed  [][]*roomCheck        // by seam and pass: the room of the nozzle
 	placed  [][][]finding.Finding // by seam and pass: from the posture search
 	bent    [][][]finding.Finding // by seam and pass: from its profile
 	shifted []finding.Finding     // from the search for a shift of the arm's foot
@@ -260,7 +264,7 @@ func (m *maker) checkSeam(i int, ready checkers) []finding.Finding {
 	for k := range seam.Passes {
 		c.take(&seam.Passes[k])
 		c.passed()
-		c.found = append(append(c.found, m.placed[i][k]...), m.bent[i][k]...)
+		c.found = append(append(append(c.found, m.roomed[i][k].found...), m.placed[i][k]...), m.bent[i][k]...)
 		c.axes(m)
 	}
 	return c.found

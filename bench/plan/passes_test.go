@@ -32,7 +32,9 @@ func TestHeavyFilletInPasses(t *testing.T) {
 		near(t, "pass, mm/s", pass.Size.Travel*1e3, 6.65, 0.04)
 		near(t, "pass, kJ/mm", pass.Size.HeatInput/1e6, 0.98, 0.005)
 		arc += pass.Size.ArcTime
-		near(t, "work, deg", s.Way.At(0).Frame.WorkOf(pass.Aim)*180/math.Pi, want.work, 0.01)
+		near(t, "work as wished, deg", pass.Room.WishedWork*180/math.Pi, want.work, 0.01)
+		// About 25: the nozzle of 22 mm has its 3 mm from the web two degrees on.
+		near(t, "work, deg", s.Way.At(0).Frame.WorkOf(pass.Aim)*180/math.Pi, want.work+[]float64{0, 2, 0}[i], 0.01)
 		if i == 0 {
 			continue
 		}

@@ -110,6 +110,7 @@ type Pass struct {
 	Size  Size
 	Heat  Heat
 	Weave *Weaving // nil for a stringer bead
+	Room  *Room    // of the nozzle; nil where it was not looked at
 	Held  *Held    // nil where no procedure says anything of the pass
 	// Clear holds the least slack of each kind along approach, weld and retreat; nil
 	// where no bodies are known.

@@ -100,12 +100,31 @@ func TestStraightSeams(t *testing.T) {
 			return
 		}
 		fit++
+		s.holdRoom(r, p)
 		s.holdTrace(r, p)
 		s.holdSteps(r, p)
 	})
 	t.Logf("%d fit, %d stopped", fit, stopped)
 	if fit < 5 || stopped < 2 {
 		t.Errorf("%d fit and %d stopped: the draw proves too little", fit, stopped)
+	}
+}
+
+// holdRoom holds angles that gave way for the nozzle to the tolerance of 5 deg and to
+// what they were for, and takes them over.
+func (s *straight) holdRoom(r *rapid.T, p *plan.Plan) {
+	pass := &p.Seams[0].Passes[0]
+	work, travel := p.Seams[0].Way.At(0).Frame.WorkOf(pass.Aim)/degree, pass.Aim.Travel/degree
+	const tolerance = 5 + 1e-9
+	switch room := pass.Room; {
+	case room.GaveWay && (math.Abs(work-s.work) > tolerance || math.Abs(travel-s.travel) > tolerance || travel*s.travel < 0):
+		r.Fatalf("work %.6f travel %.6f, too far from %.6f %.6f", work, travel, s.work, s.travel)
+	case room.GaveWay && (room.Clearance < room.Wanted-1e-6 || len(withCode(p, finding.AnglesGaveWay)) != 1):
+		r.Fatalf("gave way for %.6f m of %.6f m:\n%s", room.Clearance, room.Wanted, list(p.Findings))
+	case !room.GaveWay && room.Clearance < room.Wanted-1e-6 && len(withCode(p, finding.ClearanceBelow)) != 1:
+		r.Fatalf("%.6f m of %.6f m, and nothing said", room.Clearance, room.Wanted)
+	case room.GaveWay:
+		s.work, s.travel = work, travel
 	}
 }
 

@@ -21,7 +21,7 @@ var header = []struct {
 	{"W4", 2*(160+100) - 8*20 + 2*math.Pi*20 + 15, 5 / math.Sqrt2},
 	{"W5", math.Pi*48.3 + 12, 5 / math.Sqrt2},
 	{"W6", roundSaddle(114.3/2, 42.4/2) + 10, 0},
-	{"W7", 70 + 80, 5 / math.Sqrt2}, {"W8", 75 + 80, 5 / math.Sqrt2},
+	{"W7", 70 + 80, 5 / math.Sqrt2}, {"W8 stitch 1", 35, 5 / math.Sqrt2}, {"W8 stitch 2", 35, 5 / math.Sqrt2},
 	{"W9", 110 * 84 * degree, 3}, {"W10", math.Pi * 40, 3},
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sort"
 
 	"seamwright/geom/curve"
 	"seamwright/geom/r3"
@@ -68,8 +69,10 @@ type roomPlace struct {
 	plates []roomPlate
 }
 
-// roomPlate is a plate of the joint as it is at the place of frame.
+// roomPlate is a plate of the joint as it is at the place of frame, which is the
+// place's own or another.
 type roomPlate struct {
+	own   bool
 	frame Frame
 	slab  slab
 }
@@ -255,7 +258,7 @@ func (p *roomPlace) same(q *roomPlace) bool {
 		return false
 	}
 	for i := range p.plates { // plates of other places stand at another distance
-		if p.plates[i].frame.Origin != a.Joint.Origin || q.plates[i].frame.Origin != b.Joint.Origin {
+		if !p.plates[i].own || !q.plates[i].own {
 			return false
 		}
 	}
@@ -272,21 +275,14 @@ func (p *roomPlace) same(q *roomPlace) bool {
 func (r *Room) near(at *Place, stations []station) []roomPlate {
 	var list []roomPlate
 	for _, s := range r.plates(at.Joint.Included) {
-		list = append(list, roomPlate{at.Joint, s})
+		list = append(list, roomPlate{true, at.Joint, s})
 	}
-	here := 0
-	for here < len(stations)-1 && stations[here+1].arc <= at.Arc {
-		here++
-	}
+	// A station at the very place, as in a corner, is the joint behind it.
+	ahead := sort.Search(len(stations), func(i int) bool { return stations[i].arc >= at.Arc-roomFlat })
 	span := r.spec.Nozzle.span()
 	for plate := range list {
-		for _, way := range [2]int{1, -1} {
-			from := here
-			if way > 0 {
-				from++
-			}
-			list = append(list, inward(at, stations, from, way, plate, span)...)
-		}
+		list = append(list, inward(at, stations, ahead, 1, plate, span)...)
+		list = append(list, inward(at, stations, ahead-1, -1, plate, span)...)
 	}
 	return list
 }
@@ -316,7 +312,7 @@ func inward(at *Place, stations []station, from, way, plate int, span float64) [
 			break // the plate curves away from there on
 		}
 		if comes {
-			list = append(list, roomPlate{s.frame, s.plates[plate]})
+			list = append(list, roomPlate{false, s.frame, s.plates[plate]})
 			out, last = off, n
 		}
 	}
@@ -343,7 +339,7 @@ func (r *Room) gapAt(p *roomPlace, frameFromTip *se3.Pose) Gap {
 	for k := range p.plates {
 		plate := &p.plates[k]
 		seen := own
-		if plate.frame.Origin != p.place.Joint.Origin {
+		if !plate.own {
 			seen = r.spec.Nozzle.of(&plate.frame, frameFromTip)
 		}
 		g.take(&plate.slab, &plate.frame, &seen)
@@ -354,13 +350,17 @@ func (r *Room) gapAt(p *roomPlace, frameFromTip *se3.Pose) Gap {
 	return g
 }
 
+// roomTie is how near two clearances are one, m, so that the first of equals is named on
+// every machine.
+const roomTie = 1e-9
+
 // take puts metal in place of what is nearest so far where it is nearer.
 func (g *Gap) take(s *slab, f *Frame, k *cast) {
 	if s.beyond(k, g.Clearance) {
 		return
 	}
-	m, n := s.gap(k, g.Clearance)
-	if !(m < g.Clearance) {
+	m, n := s.gap(k, g.Clearance-roomTie)
+	if !(m < g.Clearance-roomTie) {
 		return
 	}
 	at, along := k.place(n)

@@ -42,7 +42,7 @@ func (r *Room) Place(i int) (u float64) { return r.places[i].u }
 func (r *Room) Least(a Aim, s Sway) Least {
 	least := Least{Gap: Gap{Clearance: math.Inf(1)}}
 	for i := range r.places {
-		if g := r.At(i, a, s); g.Clearance < least.Clearance {
+		if g := r.At(i, a, s); g.Clearance < least.Clearance-roomTie {
 			least = Least{Gap: g, At: i, U: r.places[i].u, Arc: r.places[i].place.Arc}
 		}
 	}
@@ -74,7 +74,7 @@ func (r *Room) At(i int, a Aim, s Sway) Gap {
 	g := Gap{Clearance: math.Inf(1)}
 	for _, k := range [3]float64{0, 1, -1} {
 		tip.P = middle.AddScaled(k, side)
-		if got := r.gapAt(p, &tip); got.Clearance < g.Clearance {
+		if got := r.gapAt(p, &tip); got.Clearance < g.Clearance-roomTie {
 			g = got
 		}
 	}

@@ -129,10 +129,14 @@ func TestRoomBeforeAnUprightAcross(t *testing.T) {
 func TestRoomRoundAnOutsideCorner(t *testing.T) {
 	w := wayOf(t, seam.Spec{Joint: weld.Tee, Base: seam.Plane{N: r3.Vec{Z: 1}}, Other: seam.Upright{On: seam.Plane{N: r3.Vec{Z: 1}}, Side: seam.Left, Included: math.Pi / 2}},
 		nil, r3.Vec{}, r3.Vec{X: 0.1}, r3.Vec{X: 0.1, Y: 0.1})
+	straight := roomOf(t, seam.RoomSpec{Way: joined(t, weld.Tee)})
 	r := roomOf(t, seam.RoomSpec{Way: w})
-	got := r.Least(seam.Aim{Work: 45 * radian}, seam.Sway{})
-	if want := 2 * math.Sqrt(0.5); math.Abs(got.Clearance*1e3-want) > 1e-9 {
-		t.Errorf("%.6f mm to the %s, want %.6f", got.Clearance*1e3, got.Metal, want)
+	for _, travel := range []float64{0, 10, -20} {
+		aim := seam.Aim{Work: 45 * radian, Travel: travel * radian}
+		got, want := r.Least(aim, seam.Sway{}), straight.Least(aim, seam.Sway{})
+		if math.Abs(got.Clearance-want.Clearance) > 1e-12 {
+			t.Errorf("travel %g: %.6f mm to the %s at %.1f mm, want %.6f", travel, got.Clearance*1e3, got.Metal, got.Arc*1e3, want.Clearance*1e3)
+		}
 	}
 }
 
