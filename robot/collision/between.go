@@ -18,9 +18,9 @@ type PathOptions struct {
 	// samples alone show no bend: the way between them is taken as straight.
 	Factor float64
 	// At returns the posture (rad or m) at a share (0 to 1, dimensionless) of the
-	// way from sample i to the next. Where it is given, stretches that the
-	// samples alone leave open are cut in halves, up to seven times. nil: the
-	// path between the samples is not known.
+	// way from sample i to the next. Where it is given, stretches that are clear
+	// at the samples and not proven to be between are cut in halves, up to seven
+	// times. nil: the path between the samples is not known.
 	At func(i int, share float64) kinematics.Q
 }
 
@@ -33,9 +33,12 @@ type Stretch struct {
 	At   float64 // where that is: dimensionless share of the stretch, 0 for the sample itself
 	// Lower is what the slack is at least, m, everywhere on the stretch, both
 	// ends included, as long as the joints between the samples keep to
-	// PathOptions.Factor. Below 0 where the samples are clear it says that they
-	// are too far apart to tell.
+	// PathOptions.Factor. Where it is less than the slack that was found the
+	// samples are too far apart to tell; it may be less than touching is.
 	Lower float64
+	// Clear says that everywhere on the stretch, on the same condition, every
+	// pair is apart by what is wanted less Tolerance, and apart at all.
+	Clear bool
 }
 
 // Between returns for each sample of a path (joint values, rad or m) the least
@@ -61,7 +64,7 @@ func (m *Model) Between(s *Scratch, qs []kinematics.Q, r Regime, o PathOptions) 
 	before, here := s.row(m, 0), s.row(m, 1)
 	for i := range qs {
 		near := w.sample(&qs[i], here)
-		w.out[i] = Stretch{Near: near, Lower: w.slack(near)}
+		w.out[i] = Stretch{Near: near, Lower: w.slack(near), Clear: near.Pair < 0 || near.Clear()}
 		if i > 0 {
 			w.bend(i - 1)
 			w.join(i-1, near, before, here)
@@ -156,22 +159,37 @@ func (w *passage) bend(i int) {
 	}
 }
 
+// bound is what is known of a part of a path: the slack is at least lower, m, and
+// whether it is proven to be clear.
+type bound struct {
+	lower float64
+	clear bool
+}
+
+func (b bound) and(other bound) bound {
+	return bound{min(b.lower, other.lower), b.clear && other.clear}
+}
+
 // join bounds the stretch from sample i to the next, where the bodies are
 // placed and the least slack is near.
 func (w *passage) join(i int, near Near, before, here []float64) {
 	st := &w.out[i]
 	from, to := w.qs[i], w.qs[i+1]
-	lower := w.lower(&to, &from, before, here)
-	if w.open(lower, st.Near, near) {
-		lower = w.cut(i, piece{0, 1, from, to, st.Near, near, before, here}, 2)
+	b := w.bound(&to, &from, before, here)
+	if w.open(b, st.Near, near) {
+		b = w.cut(i, piece{0, 1, from, to, st.Near, near, before, here}, 2)
 	}
-	st.Lower = min(st.Lower, lower, w.slack(near))
+	b = b.and(bound{st.Lower, st.Clear}).and(w.at(near))
+	st.Lower, st.Clear = b.lower, b.clear
 }
+
+// at is the bound at a posture that was looked at.
+func (w *passage) at(n Near) bound { return bound{w.slack(n), n.Pair < 0 || n.Clear()} }
 
 // open reports whether a stretch between two clear postures is not known to be
 // clear, and may be by more postures.
-func (w *passage) open(lower float64, a, b Near) bool {
-	return w.o.At != nil && w.err == nil && !(lower > 0) && (a.Pair < 0 || a.Clear()) && (b.Pair < 0 || b.Clear())
+func (w *passage) open(b bound, one, two Near) bool {
+	return w.o.At != nil && w.err == nil && !b.clear && w.at(one).clear && w.at(two).clear
 }
 
 // piece is a part of a stretch: shares, postures, least slack and slack by pair
@@ -184,13 +202,13 @@ type piece struct {
 	lowA, lowB []float64
 }
 
-// cut halves a piece of stretch i and returns its bound, m.
-func (w *passage) cut(i int, p piece, depth int) float64 {
+// cut halves a piece of stretch i and returns its bound.
+func (w *passage) cut(i int, p piece, depth int) bound {
 	mid := (p.from + p.to) / 2
 	q := w.o.At(i, mid)
 	if err := w.m.checkPosture(&q); err != nil {
 		w.err = fmt.Errorf("between sample %d and the next, at share %g: %w", i, mid, err)
-		return math.Inf(-1)
+		return bound{lower: math.Inf(-1)}
 	}
 	low := w.s.row(w.m, depth)
 	near := w.sample(&q, low)
@@ -201,7 +219,7 @@ func (w *passage) cut(i int, p piece, depth int) float64 {
 	for j := range w.left {
 		w.left[j] = w.o.Factor * math.Abs(p.a[j]-2*q[j]+p.b[j]) / 8
 	}
-	one, two := w.lower(&q, &p.a, p.lowA, low), w.lower(&q, &p.b, low, p.lowB)
+	one, two := w.bound(&q, &p.a, p.lowA, low), w.bound(&q, &p.b, low, p.lowB)
 	if depth < maxCuts+1 {
 		if w.open(one, p.nearA, near) {
 			one = w.cut(i, piece{p.from, mid, p.a, q, p.nearA, near, p.lowA, low}, depth+1)
@@ -211,12 +229,12 @@ func (w *passage) cut(i int, p piece, depth int) float64 {
 		}
 	}
 	w.left = saved
-	return min(one, two, w.slack(near))
+	return one.and(two).and(w.at(near))
 }
 
-// lower bounds the slack (m) between the posture where the bodies are placed
-// and another, from the slack by pair at both.
-func (w *passage) lower(placed, other *kinematics.Q, a, b []float64) float64 {
+// bound bounds the slack between the posture where the bodies are placed and
+// another, from the slack by pair at both.
+func (w *passage) bound(placed, other *kinematics.Q, a, b []float64) bound {
 	m, s := w.m, w.s
 	var step, turned [kinematics.MaxJoints]float64
 	for j := range m.frames.n {
@@ -226,17 +244,20 @@ func (w *passage) lower(placed, other *kinematics.Q, a, b []float64) float64 {
 	s.bout.set(m, s, &step)
 	m.rates(&turned, s.rate)
 	m.rates(&w.left, s.departed)
-	lower := w.o.Limit
+	all := bound{w.o.Limit, true}
 	for i := range m.pairings {
 		if w.r[i] < 0 {
 			continue
 		}
 		k := &m.pairings[i]
 		ga, gb := m.placed[k.a].group, m.placed[k.b].group
-		bound := (a[i]+b[i])/2 - min(s.departed[k.a][gb], s.departed[k.b][ga])
-		if bound-min(s.rate[k.a][gb], s.rate[k.b][ga])/2 < lower {
-			lower = min(lower, max(bound-m.travel(s, k)/2, -w.r[i]))
+		ends := (a[i]+b[i])/2 - min(s.departed[k.a][gb], s.departed[k.b][ga])
+		enough := max(-Tolerance, blur-w.r[i])
+		least := ends - min(s.rate[k.a][gb], s.rate[k.b][ga])/2
+		if least < max(all.lower, enough) {
+			least = ends - m.travel(s, k)/2
 		}
+		all = all.and(bound{least, least >= enough})
 	}
-	return lower
+	return all
 }
