@@ -252,7 +252,6 @@ func (p *press) overPlane(t *triangle) bool {
 
 // try compares the solid with the triangle in a slot.
 func (p *press) try(slot int32) {
-
 	t := &p.a.tris[slot]
 	r, o := &p.pose.R, p.pose.P
 	in := func(q r3.Vec) r3.Vec { // the solid's frame
@@ -269,7 +268,11 @@ func (p *press) try(slot int32) {
 	if gap.Distance == 0 {
 		p.spot.On = p.spot.At
 	}
-	p.under(max(gap.Distance-p.blur, 0))
+	if near := gap.Distance - p.blur; near > 0 {
+		p.under(near)
+	} else {
+		p.under(gap.Distance) // another may touch
+	}
 	p.look(p.spot.At, p.spot.On)
 	if gap.Distance > 0 {
 		p.sides[0] = p.sideOf(p.along)
