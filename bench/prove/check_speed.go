@@ -89,7 +89,7 @@ func (p *proof) saidSpeeds(m *meter) {
 		}
 		behind, before, middle := p.tipSpeed(i, i+1, i+2), p.tipSpeed(i, i-1, i-2), p.tipSpeed(i, i-1, i+1)
 		off := min(math.Abs(s.speed-behind), math.Abs(s.speed-before), math.Abs(s.speed-middle))
-		limit := max(math.Abs(behind-middle), math.Abs(before-middle))/4 + 0.01*middle + 0.5e-3
+		limit := max(math.Abs(behind-middle), math.Abs(before-middle))/2 + 0.01*middle + 2e-3
 		if a, b := p.alongSpeed(i), p.alongSpeed(i+1); a > 0 && b > 0 { // it goes on along a seam
 			off, limit = min(math.Abs(s.speed-a), math.Abs(s.speed-b)), 0.01*max(a, b)
 		}

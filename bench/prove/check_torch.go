@@ -67,10 +67,7 @@ func (p *proof) torches() {
 				continue
 			}
 			pass := &p.plan.Seams[n].Passes[s.pass-1]
-			stated := nominal + aim.distance
-			if pass.Role != "" { // how far the bead's place lies along the wire is no distance from the work
-				stated -= pass.Above * unit.MM
-			}
+			stated := nominal + aim.distance - aim.above
 			m.distance.hold(math.Abs(pass.Distance*unit.MM-stated), samePlace, p.atSample(i))
 			m.work.hold(math.Abs(p.workStated(pass)-p.workWanted(n, aim)), trueAngle, p.atSample(i))
 			m.travel.hold(math.Abs(pass.Travel*unit.Deg-aim.travel), trueAngle, p.atSample(i))
@@ -93,6 +90,7 @@ type passAim struct {
 	travel     float64
 	offset     float64 // where the wire meets the base plate
 	distance   float64 // left along the wire from there
+	above      float64 // part of it: how far the place of the bead lies along the wire
 	corners    []cornerFile
 }
 
@@ -152,7 +150,8 @@ func (p *proof) aimOf(seam, number int) *passAim {
 			a.work, a.bisector = wish.Work, false
 		}
 		a.offset = pass.Offset * unit.MM
-		a.distance += pass.Above * unit.MM
+		a.above = pass.Above * unit.MM
+		a.distance += a.above
 	}
 	if pass.Profile != nil {
 		for _, c := range pass.Profile.Corners {
@@ -209,10 +208,9 @@ func (p *proof) torchAt(m *torchMeters, i int, l *seamLine, a *passAim) {
 	hold(m.travel, math.Abs(t.travel-a.travel), trueAngle)
 	hold(m.across, math.Abs(t.offset-a.offset), trueTip)
 	hold(m.distance, math.Abs(t.distance-a.distance), trueTip)
-	lean := 0.0 // a torch that is backed off along its wire leaves its place along the seam
-	if p.plan.Seams[a.seam].Passes[a.pass].Role == "" {
-		lean = -a.distance * math.Sin(a.travel)
-	}
+	// A torch that is backed off along its wire leaves its place along the seam; what a
+	// bead's place lies along the wire is made good.
+	lean := -(a.distance - a.above) * math.Sin(a.travel)
 	hold(m.along, math.Abs(t.along-lean), trueTip)
 }
 

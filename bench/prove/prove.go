@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamwright/bench/job"
+	"seamwright/bench/scene"
 )
 
 // proof is a plan that is being proved.
@@ -12,6 +13,7 @@ type proof struct {
 	plan     *planFile
 	folder   *Folder
 	arm      *arm
+	scene    *scene.Scene
 	steps    []step
 	trace    []sample
 	stations [][][]station // by seam and pass
@@ -30,6 +32,9 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 		return nil, err
 	}
 	p := &proof{job: j, plan: &f.plan, folder: f, arm: a}
+	if p.scene, err = newScene(j, a); err != nil {
+		return nil, err
+	}
 	if err := p.read(); err != nil {
 		return nil, err
 	}
@@ -38,7 +43,7 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
 		(*proof).oneRun, (*proof).density, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
 		(*proof).torches, (*proof).drawn, (*proof).arcs, (*proof).completeness,
-		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).preheat, (*proof).interpass, (*proof).waits,
+		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).preheat, (*proof).interpass, (*proof).waits, (*proof).clear, (*proof).shapesSaid,
 	} {
 		check(p)
 	}
