@@ -217,8 +217,12 @@ func (m *maker) probe(s *stretchOfRun, from, to int) []Clearance {
 			sample.Clearance = near.Distance
 		}
 		for k := range clearKinds {
-			near, found := model.Least(scratch, &sample.Q, regimes[k], list[k].Slack())
-			if !found {
+			limit := math.Inf(1) // a mesh is searched faster from the nearest place known
+			if clearKinds[k] == ClearSelf {
+				limit = list[k].Slack()
+			}
+			near, found := model.Least(scratch, &sample.Q, regimes[k], limit)
+			if !found || near.Slack() >= list[k].Slack() {
 				continue
 			}
 			of, at := bodies[pairs[near.Pair].A], near.A
