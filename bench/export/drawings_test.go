@@ -55,6 +55,16 @@ func TestDrawingsOfPasses(t *testing.T) {
 	if got, want := strings.Count(section, `class="run" points=`), len(p.Seams[0].Passes); got != want {
 		t.Errorf("%d beads drawn, %d passes", got, want)
 	}
+	// Of four passes the nozzle of the one with the least room is drawn: the root's, 0.9 mm
+	// from the plates' face.
+	for _, text := range []string{"The nozzle is drawn to scale as pass 1 begins, which has the least room; red is its clearance.", ">0.9 mm</text>"} {
+		if !strings.Contains(section, text) {
+			t.Errorf("the section does not say %q", text)
+		}
+	}
+	if got := strings.Count(section, `class="nozzle" points=`); got != 1 {
+		t.Errorf("%d nozzles drawn", got)
+	}
 	heat := wellFormed(t, filepath.Join(out, export.HeatDir, "W1.svg"))
 	for _, text := range []string{"pass 4", "most for the next pass, 150 degC", "over 800 degC", "Hot plates burn"} {
 		if !strings.Contains(heat, text) {

@@ -24,6 +24,7 @@ const drawingStyle = `
 .plate{fill:#cfd3d6;stroke:#22262b;stroke-width:1.5}
 .run{fill:#b98a5a;stroke:#22262b;stroke-width:1.2}
 .other{fill:#e6d6c3;stroke:#22262b;stroke-width:1.2}
+.nozzle{fill:#d9b36c;fill-opacity:.25;stroke:#8a6d2f;stroke-width:1.3}
 .wire{stroke:#a23b22;stroke-width:2;fill:none}
 .line{stroke:#22262b;stroke-width:2;fill:none;stroke-linejoin:round}
 .over{stroke:#a23b22;stroke-width:4;fill:none;stroke-linejoin:round;stroke-linecap:round}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"path"
+	"slices"
 
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
@@ -27,7 +28,7 @@ func sectionParts(j *job.Job, p *plan.Plan) []part {
 
 // Places of a section's drawing, pixels.
 const (
-	sectionWide  = 980
+	sectionWide  = 1050
 	sectionHigh  = 560
 	sectionLeft  = 20.0
 	sectionTop   = 60.0
@@ -58,10 +59,12 @@ func (d *sectionDrawing) svg() string {
 	title := d.seam.Name + ": passes"
 	d.sheet = svgSheet{width: sectionWide, height: sectionHigh, title: title}
 	d.beads()
+	d.nozzles()
 	d.wires()
 	d.bar()
 	d.list()
 	d.sheet.text(sectionLeft, 34, "start", "big", title+", across the seam at its start")
+	d.sheet.text(sectionLeft+240, sectionLow+23, "start", "small", d.nozzleNote())
 	d.sheet.text(sectionLeft, sectionHigh-14, "start", "small", "Planned from the metal that each pass lays. Not measured: look at a trial piece before the part, by the procedure.")
 	return d.sheet.svg()
 }
@@ -75,6 +78,10 @@ func (d *sectionDrawing) beads() {
 	shape, _ := newJointShape(d.doc, d.seam) // what is laid in passes has one
 	const wires = 0.35                       // of the height, over the plates
 	shape.high.Y += wires * (shape.high.Y - shape.low.Y)
+	for _, i := range d.shown() {
+		low, high := d.nozzle(i).Bounds()
+		shape.low, shape.high = lower(shape.low, low), upper(shape.high, high)
+	}
 	d.canvas = newCanvas(shape.low, shape.high, frame{sectionLeft, sectionTop, sectionPanel, sectionLow - sectionTop})
 	for _, p := range shape.plates {
 		d.polygon("plate", p)
@@ -103,6 +110,7 @@ func (d *sectionDrawing) beads() {
 // wires draws the wire of every pass that the run welds.
 func (d *sectionDrawing) wires() {
 	const shown, longer = 0.18, 0.08 // of the panel's height; each of three in turn is longer, so that their numbers do not meet
+	drawn := d.shown()
 	for i := range d.seam.Section.Passes {
 		q := &d.seam.Section.Passes[i]
 		if q.Back {
@@ -116,6 +124,9 @@ func (d *sectionDrawing) wires() {
 		sin, cos := math.Sincos(work)
 		long := (shown + longer*float64(i%3)) * (sectionLow - sectionTop)
 		toX, toY := x+long*sin, y-long*cos
+		if slices.Contains(drawn, i) {
+			toX, toY = d.inNozzle(i)
+		}
 		d.sheet.line("wire", x, y, toX, toY)
 		d.sheet.addf(`<circle class="run" cx="%s" cy="%s" r="3"/>`, px(x), px(y))
 		d.sheet.text(toX+10, toY+4, "start", "", fmt.Sprint(i+1))
@@ -137,7 +148,7 @@ func (d *sectionDrawing) bar() {
 var listColumns = []struct {
 	x    float64
 	name string
-}{{0, "pass"}, {75, "work"}, {142, "set"}, {180, "metal"}, {258, "travel"}, {340, "heat input"}}
+}{{0, "pass"}, {75, "work"}, {142, "set"}, {180, "metal"}, {258, "travel"}, {340, "heat input"}, {430, "nozzle"}}
 
 // list writes what every pass is laid with.
 func (d *sectionDrawing) list() {
@@ -166,7 +177,7 @@ func (d *sectionDrawing) row(i int) []string {
 	}
 	p := &d.seam.Passes[i]
 	return []string{title, fmt.Sprintf("%.0f deg", d.seam.Way.At(0).Frame.WorkOf(p.Aim)*deg), p.Size.Settings,
-		unit.FormatIn(unit.Area, p.Size.Area, system), unit.FormatIn(unit.Speed, p.Size.Travel, system), heatText(p.Size.HeatInput, system)}
+		unit.FormatIn(unit.Area, p.Size.Area, system), unit.FormatIn(unit.Speed, p.Size.Travel, system), heatText(p.Size.HeatInput, system), roomText(p.Room, system)}
 }
 
 // heatText is a heat input (J/m), which may not be known.

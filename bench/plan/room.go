@@ -55,6 +55,15 @@ func (m *maker) rooms() error {
 	return nil
 }
 
+// Nozzle is the nozzle of a torch as it is held against the plates of a joint.
+func Nozzle(t *job.Torch) seam.Nozzle {
+	n := seam.Nozzle{Radius: t.NozzleDiameter / 2, Length: t.NozzleLength, StickOut: t.StickOut}
+	if t.TaperEnd > 0 {
+		n.Radius, n.Top, n.Over = t.TaperEnd/2, t.NozzleDiameter/2, t.TaperOver
+	}
+	return n
+}
+
 // roomCheck holds the nozzle of one pass against its joint.
 type roomCheck struct {
 	*maker
@@ -83,14 +92,7 @@ func (m *maker) roomCheck(i, k int) (*roomCheck, error) {
 	if w := c.pass.Weave; w != nil {
 		c.sway = seam.Sway{Amplitude: w.Amplitude, Plane: w.Plane}
 	}
-	t := &m.job.Torch
-	c.spec = seam.RoomSpec{
-		Way: s.Way, OtherThickness: s.OtherThickness,
-		Nozzle: seam.Nozzle{Radius: t.NozzleDiameter / 2, Length: t.NozzleLength, StickOut: t.StickOut},
-	}
-	if t.TaperEnd > 0 {
-		c.spec.Nozzle.Radius, c.spec.Nozzle.Top, c.spec.Nozzle.Over = t.TaperEnd/2, t.NozzleDiameter/2, t.TaperOver
-	}
+	c.spec = seam.RoomSpec{Way: s.Way, OtherThickness: s.OtherThickness, Nozzle: Nozzle(&m.job.Torch)}
 	c.laid(k)
 	var err error
 	c.room, err = seam.NewRoom(c.spec)

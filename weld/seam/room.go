@@ -114,6 +114,48 @@ func (k *cast) lowest(n section.Point) (m float64, at int) {
 	return m + k.face.X*n.X + k.face.Y*n.Y, at
 }
 
+// Outline returns what is seen of the nozzle along the travel of f, from its face up to
+// high (m) of it, as Bar has it; frameFromTip is the wire tip's pose.
+func (n Nozzle) Outline(f Frame, frameFromTip se3.Pose, high float64) section.Polygon {
+	k := n.of(&f, &frameFromTip)
+	var at []section.Point
+	for i, r := range k.rings {
+		if r.up > high { // cut off between this ring and the one below
+			below := k.rings[i-1]
+			part := (high - below.up) / (r.up - below.up)
+			r = ring{high, below.radius + part*(r.radius-below.radius)}
+		}
+		at = append(at, k.circle(r)...)
+		if r.up == high {
+			break
+		}
+	}
+	return section.Hull(at)
+}
+
+// circle returns a ring as it is seen along the seam, m.
+func (k *cast) circle(r ring) []section.Point {
+	const steps = 96
+	along, axis := k.axisAlong, k.axis
+	// Two directions square to the axis and to each other: one across the seam, in the
+	// plane, and one in which the rest of the turn is seen.
+	flat := math.Hypot(axis.X, axis.Y)
+	across, up := section.Point{X: 1}, section.Point{}
+	if flat > 1e-9 {
+		across = section.Point{X: axis.Y / flat, Y: -axis.X / flat}
+		up = section.Point{X: axis.X / flat * along, Y: axis.Y / flat * along}
+	}
+	at := make([]section.Point, steps)
+	for i := range at {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / steps)
+		at[i] = section.Point{
+			X: k.face.X + r.up*axis.X + r.radius*(cos*across.X+sin*up.X),
+			Y: k.face.Y + r.up*axis.Y + r.radius*(cos*across.Y+sin*up.Y),
+		}
+	}
+	return at
+}
+
 // slant is the sine of the angle between the nozzle's axis and a unit direction of the
 // plane, dimensionless: 0 where a face of the nozzle lies square to it.
 func (k *cast) slant(n section.Point) float64 {
