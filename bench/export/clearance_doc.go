@@ -28,7 +28,7 @@ type airDoc struct {
 
 // newClearances describes the kinds of which there are bodies.
 func newClearances(list []plan.Clearance) []clearanceDoc {
-	var docs []clearanceDoc
+	docs := []clearanceDoc{} // none is not nothing: the schema has a list
 	for i := range list {
 		c := &list[i]
 		if math.IsInf(c.Least, 1) {
