@@ -1,6 +1,8 @@
 package job
 
 import (
+	"crypto/sha256"
+
 	"seamwright/geom/mesh"
 	"seamwright/geom/r3"
 	"seamwright/geom/se3"
@@ -74,6 +76,9 @@ type MeshFile struct {
 	Unit mesh.Unit
 	// Format is what the file turned out to be, such as "binary STL".
 	Format string
+	// SHA256 is of the file's bytes, and behind them those of the files that a glTF
+	// file names.
+	SHA256 [sha256.Size]byte
 	Mesh   mesh.Mesh // m
 	// Said is what the reader made of the file beyond its triangles, one sentence
 	// each.

@@ -1,8 +1,10 @@
 package job
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
+	"hash"
 	"path"
 	"path/filepath"
 	"strings"
@@ -71,6 +73,7 @@ type meshes struct {
 	bytes     int64 // that may still be read
 	triangles int
 	read      map[meshKey]MeshFile
+	sum       hash.Hash // of the file that is read, and what it names
 }
 
 type meshKey struct {
@@ -100,6 +103,8 @@ func (m *meshes) get(name string, u mesh.Unit, at Place) (MeshFile, bool) {
 		return out, false
 	}
 	m.bytes -= int64(len(data))
+	m.sum = sha256.New()
+	m.sum.Write(data)
 	o := mesh.Options{Unit: u, Limits: mesh.Limits{Triangles: max(m.triangles, 1)}}
 	shape, notes, err := m.decode(name, data, o, at)
 	switch {
@@ -111,6 +116,7 @@ func (m *meshes) get(name string, u mesh.Unit, at Place) (MeshFile, bool) {
 		return out, false
 	}
 	m.triangles -= len(shape.Triangles)
+	m.sum.Sum(out.SHA256[:0])
 	out.Mesh, out.Unit, out.Format, out.Said = shape, notes.Unit, notes.Format, notes.Said
 	m.read[meshKey{name, u}] = out
 	return out, true
@@ -134,6 +140,7 @@ func (m *meshes) decode(name string, data []byte, o mesh.Options, at Place) (mes
 			return nil, errors.New("it could not be read")
 		}
 		m.bytes -= int64(len(inside))
+		m.sum.Write(inside)
 		return inside, nil
 	})
 }

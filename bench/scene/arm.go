@@ -3,8 +3,6 @@ package scene
 import (
 	"seamwright/bench/job"
 	"seamwright/geom/convex"
-	"seamwright/geom/mesh"
-	"seamwright/geom/r3"
 	"seamwright/geom/se3"
 	"seamwright/robot/collision"
 	"seamwright/robot/kinematics"
@@ -72,10 +70,7 @@ func (b *builder) armShape(link string, r role, index int, s armShape) error {
 	case urdf.Sphere:
 		return solid(func() (convex.Solid, error) { return convex.NewSphere(g.Radius) })
 	}
-	file := b.job.Arm.Meshes[g.Mesh.File]
-	k := g.Mesh.Scale
-	scaled := file.Mesh.Transformed(mesh.Affine{X: r3.Vec{X: k.X}, Y: r3.Vec{Y: k.Y}, Z: r3.Vec{Z: k.Z}})
-	shape, err := b.meshShape(link, file, scaled, at)
+	shape, err := b.meshShape(link, b.job.Arm.Meshes[g.Mesh.File], g.Mesh.Scale, at)
 	if err != nil {
 		return err
 	}

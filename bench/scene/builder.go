@@ -27,6 +27,7 @@ const (
 
 // builder gathers the bodies of a scene.
 type builder struct {
+	kept    *Kept
 	job     *job.Job
 	cell    *cell.Cell
 	names   map[string]bool // of bodies
@@ -36,7 +37,7 @@ type builder struct {
 	foot    int        // index of the arm's foot in the chain's list of links
 	last    int        // index of the flange's link there
 	reports []MeshReport
-	looked  []mesh.Mesh // of the reports
+	left    []func() mesh.Report // what is left to mend, by report
 
 	splitTorch []string // what was made of the torch's drawing
 	eased      []string // pairs that are nearer than wanted by design

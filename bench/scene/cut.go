@@ -18,9 +18,12 @@ func cutAcross(m mesh.Mesh, at float64) (below, above mesh.Mesh) {
 
 // keepSide returns the part of a triangle on one side of the plane z = at: above
 // for a sign of 1, below for -1. It has no corners where only an edge or a corner
-// touches the plane.
+// touches the plane; a triangle in the plane counts as below.
 func keepSide(a, b, c r3.Vec, at, sign float64) []r3.Vec {
 	corners := [3]r3.Vec{a, b, c}
+	if sign < 0 && a.Z == at && b.Z == at && c.Z == at {
+		return corners[:]
+	}
 	var out []r3.Vec
 	inside := false
 	for i, p := range corners {

@@ -2,10 +2,12 @@ package scene
 
 import (
 	"fmt"
+	"sync"
 
 	"seamwright/bench/job"
 	"seamwright/geom/bvh"
 	"seamwright/geom/mesh"
+	"seamwright/geom/r3"
 	"seamwright/robot/collision"
 )
 
@@ -21,19 +23,19 @@ type MeshReport struct {
 	At   job.Place
 }
 
+// Doubts says in words why a mesh bounds no body, though it may have no hole;
+// empty where nothing is wrong.
+func (r *MeshReport) Doubts() []string { return doubtsOf(&r.Left) }
+
 // Mend returns the triangles of a file with what can be mended without adding a
 // face, in m, and the report of it. The error is a *job.Problems.
 func Mend(name string, file job.MeshFile) (mesh.Mesh, MeshReport, error) {
 	out, r, err := mend(name, file, file.Mesh, file.At)
 	if err == nil {
-		r.look(out)
+		r.Left = look(out)
 	}
 	return out, r, err
 }
-
-// Doubts says in words why a mesh bounds no body, though it may have no hole;
-// empty where nothing is wrong.
-func (r *MeshReport) Doubts() []string { return doubtsOf(&r.Left) }
 
 // mend is Mend, but that what is left is not looked for yet: that takes longest.
 func mend(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, MeshReport, error) {
@@ -51,32 +53,58 @@ func mend(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh,
 
 // look looks for what is left to mend in a mesh that Repair has made, and which is
 // valid therefore.
-func (r *MeshReport) look(m mesh.Mesh) { r.Left, _ = mesh.Check(m, mesh.CheckOptions{}) }
+func look(m mesh.Mesh) mesh.Report {
+	left, _ := mesh.Check(m, mesh.CheckOptions{})
+	return left
+}
 
-// mended is mend, and keeps the report and what is to be looked at.
-func (b *builder) mended(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (mesh.Mesh, error) {
-	out, r, err := mend(name, file, m, at)
-	if err == nil {
-		b.reports, b.looked = append(b.reports, r), append(b.looked, out)
-	}
-	return out, err
+// report keeps the report of a mesh, and what finds out what is left to mend.
+func (b *builder) report(r MeshReport, left func() mesh.Report) {
+	b.reports, b.left = append(b.reports, r), append(b.left, left)
 }
 
 // look completes the report of every mesh.
 func (b *builder) look() []MeshReport {
 	for i := range b.reports {
-		b.reports[i].look(b.looked[i])
+		b.reports[i].Left = b.left[i]()
 	}
 	return b.reports
 }
 
-// meshShape mends a mesh and returns its shape.
-func (b *builder) meshShape(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (collision.Shape, error) {
-	sound, err := b.mended(name, file, m, at)
+// meshShape mends the mesh of a file, scaled (dimensionless, by axis), and returns
+// its shape. It keeps the report.
+func (b *builder) meshShape(name string, file job.MeshFile, scale r3.Vec, at job.Place) (collision.Shape, error) {
+	f, err := b.kept.form(name, file, scale, at)
 	if err != nil {
 		return collision.Shape{}, err
 	}
-	return treeOf(sound, at, file.File)
+	f.report.Name, f.report.File, f.report.At = name, file.File, at
+	b.report(f.report, f.left)
+	return f.shape, nil
+}
+
+// formOf mends a mesh and makes its shape. The tree is made while the mesh is
+// mended, for most need no mending.
+func formOf(name string, file job.MeshFile, m mesh.Mesh, at job.Place) (form, error) {
+	type made struct {
+		shape collision.Shape
+		err   error
+	}
+	asRead := make(chan made, 1)
+	go func() {
+		shape, err := treeOf(m, at, file.File)
+		asRead <- made{shape, err}
+	}()
+	sound, r, err := mend(name, file, m, at)
+	first := <-asRead
+	if err != nil {
+		return form{}, err
+	}
+	f := form{report: r, left: sync.OnceValue(func() mesh.Report { return look(sound) })}
+	if f.shape, err = first.shape, first.err; r.Done.Any() {
+		f.shape, err = treeOf(sound, at, file.File)
+	}
+	return f, err
 }
 
 // treeOf returns the shape of a mesh.

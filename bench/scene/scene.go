@@ -53,8 +53,12 @@ const (
 
 // New returns the scene of a job in its cell. The error is a *job.Problems: a
 // size or a link that makes no body.
-func New(j *job.Job, c *cell.Cell) (*Scene, error) {
-	b := &builder{job: j, cell: c, names: map[string]bool{}}
+func New(j *job.Job, c *cell.Cell) (*Scene, error) { return new(Kept).New(j, c) }
+
+// New is the function New, which makes no shape again that was kept.
+func (k *Kept) New(j *job.Job, c *cell.Cell) (*Scene, error) {
+	k.begin()
+	b := &builder{kept: k, job: j, cell: c, names: map[string]bool{}}
 	for _, add := range []func() error{b.arm, b.torch, b.cable, b.members, b.shapes} {
 		if err := add(); err != nil {
 			return nil, err

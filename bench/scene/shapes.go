@@ -105,7 +105,7 @@ func (b *builder) shape(s *job.Shape) error {
 	}
 	switch s.Kind {
 	case job.ShapeMesh:
-		shape, err := b.meshShape(s.Name, s.Mesh, s.Mesh.Mesh, s.At)
+		shape, err := b.meshShape(s.Name, s.Mesh, r3.Vec{X: 1, Y: 1, Z: 1}, s.At)
 		if err != nil {
 			return err
 		}

@@ -112,10 +112,11 @@ func (b *builder) drawnTorch(t *job.Torch) error {
 	if d.OnFlange {
 		flangeFromShape = d.LinkFromShape
 	}
-	sound, err := b.mended(job.WordTorch, d.MeshFile, d.MeshFile.Mesh, t.At)
+	sound, r, err := mend(job.WordTorch, d.MeshFile, d.MeshFile.Mesh, t.At)
 	if err != nil {
 		return err
 	}
+	b.report(r, func() mesh.Report { return look(sound) })
 	tipFromShape := flangeFromTip.Inv().Mul(flangeFromShape)
 	inTip := sound.Transformed(mesh.Affine{X: tipFromShape.R.X(), Y: tipFromShape.R.Y(), Z: tipFromShape.R.Z(), T: tipFromShape.P})
 	rest, wire := cutAcross(inTip, -t.StickOut)
