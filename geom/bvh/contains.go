@@ -7,15 +7,6 @@ import (
 	"seamwright/geom/r3"
 )
 
-// closure is what a mesh's edges say of it.
-type closure uint8
-
-const (
-	open     closure = iota // an edge has no partner: there is no inside
-	even                    // every edge has partners: inside is where a way out crosses an odd number of triangles
-	oriented                // every edge runs as often one way as the other: inside is what is wound round
-)
-
 // shut is the closure of a tree, found when it is first asked for.
 type shut struct {
 	once sync.Once
@@ -140,45 +131,4 @@ func (b *beam) crosses(t *triangle, fine float64) passage {
 		return leaves
 	}
 	return enters
-}
-
-// closure finds the partners of all edges. Corners at the same place are one.
-func (t *Tree) closure() closure {
-	id := make(map[r3.Vec]int32, len(t.tris)/2+4)
-	number := func(p r3.Vec) int32 {
-		n, ok := id[p]
-		if !ok {
-			n = int32(len(id))
-			id[p] = n
-		}
-		return n
-	}
-	type run struct{ net, all int } // one way less the other, and both
-	runs := make(map[[2]int32]run, len(t.tris)*3/2+4)
-	for i := range t.tris {
-		tri := &t.tris[i]
-		v := [3]int32{number(tri.a), number(tri.b), number(tri.c)}
-		if v[0] == v[1] || v[1] == v[2] || v[2] == v[0] {
-			continue // no surface: its edges cancel
-		}
-		for k := range 3 {
-			a, b, way := v[k], v[(k+1)%3], 1
-			if a > b {
-				a, b, way = b, a, -1
-			}
-			e := runs[[2]int32{a, b}]
-			runs[[2]int32{a, b}] = run{e.net + way, e.all + 1}
-		}
-	}
-	is := oriented
-	for _, e := range runs {
-		switch {
-		case e.net == 0:
-		case e.all%2 == 0:
-			is = even
-		default:
-			return open
-		}
-	}
-	return is
 }

@@ -225,6 +225,12 @@ func TestContains(t *testing.T) {
 	mixed := shell(1, r3.Vec{}, false)
 	mixed.triangles = append([][3]int32(nil), mixed.triangles...)
 	mixed.triangles[0][1], mixed.triangles[0][2] = mixed.triangles[0][2], mixed.triangles[0][1]
+	var sheets mesh // triangles with a back each: closed, and nothing in them
+	for i := range int32(300) {
+		x := float64(i) / 100
+		sheets.vertices = append(sheets.vertices, r3.Vec{X: x, Y: 1}, r3.Vec{X: x, Y: -1, Z: 1}, r3.Vec{X: x, Y: -1, Z: -1})
+		sheets.triangles = append(sheets.triangles, [3]int32{3 * i, 3*i + 1, 3*i + 2}, [3]int32{3 * i, 3*i + 2, 3*i + 1})
+	}
 	rows := []struct {
 		name          string
 		m             mesh
@@ -248,6 +254,7 @@ func TestContains(t *testing.T) {
 		{"in the wall of a hollow", join(one, shell(0.5, r3.Vec{}, true)), r3.Vec{X: 0.75}, true, true},
 		{"in two at a time", join(one, shell(1, r3.Vec{X: 0.5}, false)), r3.Vec{X: 0.1}, true, true},
 		{"in one of two", join(one, shell(1, r3.Vec{X: 0.5}, false)), r3.Vec{X: 1.2}, true, true},
+		{"among sheets", sheets, r3.Vec{X: 1.005, Y: 0.1}, false, true},
 		{"no number", one, r3.Vec{X: math.NaN()}, false, false},
 	}
 	for _, row := range rows {
