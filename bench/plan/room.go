@@ -160,6 +160,9 @@ func (c *roomCheck) giveWay() {
 	c.pass.Room = room
 }
 
+// Lacks reports whether less is left than is wanted.
+func (r *Room) Lacks() bool { return r.Clearance < r.Wanted-roomSlack }
+
 // take takes over what is left.
 func (r *Room) take(l *seam.Least) {
 	r.Clearance, r.Along, r.Metal, r.Nozzle, r.On = l.Clearance, l.Arc, l.Metal, l.Nozzle, l.On
