@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -69,6 +70,23 @@ var clearFaults = []fault{
 		code: finding.AnglesGaveWay, severity: finding.Caution, where: "W1", measured: "2.5", limit: "5", unit: "deg",
 		message: "W1: work 42.5 deg with 10.0 deg push in place of 45.0 deg with 10.0 deg push: nearer to what was asked for, the torch has less room than is wanted",
 		source:  byEdge + fmt.Sprintf(": %.2f mm at 45 deg, %.2f mm at 42.5 deg, 4 mm more than a nozzle of 22 mm has", fromEdge(15.43, 45)+4, fromEdge(15.43, 42.5)+4)},
+	{name: "order left to the plan", from: func(t *testing.T) files {
+		f := good(t)
+		f.edit(t, "home: home\n", "home: home\nair: {order: shortest}\n")
+		f["job.yaml"] += `  - name: W2
+    joint: tee
+    line: [W1 end, W1 start]
+    base: level
+    upright: left
+    thickness: {base: 8 mm, upright: 6 mm}
+    weld: {leg: 5 mm}
+    settings: 11
+    torch: {work: 45 deg, travel: push 10 deg, spin: free}
+`
+		return f
+	}, code: finding.AirOrderChosen, severity: finding.Note, where: "air.order", measured: "7.79169", limit: "7.79169", unit: "s",
+		message: "the seams are welded in the order W1, W2: 7.8 s of straight joint moves in place of 7.8 s as listed; no order takes less",
+		source:  "TestShortestOrder tries every order"},
 	{name: "home in a block", from: among(box("block", r3.Vec{X: 60, Y: 60, Z: 40}, r3.Vec{X: 400, Y: -30, Z: 255})),
 		code: finding.HomeInCollision, severity: finding.Stop, where: `point "home"`,
 		measured: "7.06543", limit: "0", unit: "mm", message: `home "home": nozzle is 7.1 mm deep in block`,
@@ -180,5 +198,29 @@ func TestHomeInsideAMesh(t *testing.T) {
 	}
 	if want := `home "home": nozzle is wholly inside cave`; !strings.Contains(strings.Join(said, "; "), want) {
 		t.Errorf("found %q, want among them %q", said, want)
+	}
+}
+
+// TestShortestOrder: no order of the seams takes less time in the air than the one
+// that the plan chooses, each of them planned as the document would have it.
+func TestShortestOrder(t *testing.T) {
+	f := good(t)
+	f["taught.csv"] = strings.Replace(f["taught.csv"], "home,", "A,480,150,30,,,,,,,,,,,,,,,\nB,620,150,30,,,,,,,,,,,,,,,\nC,480,300,30,,,,,,,,,,,,,,,\nD,620,300,30,,,,,,,,,,,,,,,\nhome,", 1)
+	f["taught.csv"] = f["taught.csv"][:strings.LastIndex(f["taught.csv"], "home,")]
+	f.edit(t, "  list: true\n", "")
+	for _, s := range [][3]string{{"W2", "C", "D"}, {"W3", "B", "A"}} {
+		f["job.yaml"] += "  - {name: " + s[0] + ", joint: tee, line: [" + s[1] + ", " + s[2] + "], base: level, upright: left, thickness: {base: 8 mm, upright: 6 mm}, weld: {leg: 5 mm}, settings: 11, torch: {work: 45 deg, travel: push 10 deg, spin: free}}\n"
+	}
+	least, slowest := math.Inf(1), 0.0
+	for _, order := range []string{"W1, W2, W3", "W1, W3, W2", "W2, W1, W3", "W2, W3, W1", "W3, W1, W2", "W3, W2, W1"} {
+		listed := maps.Clone(f)
+		listed["job.yaml"] += "order: [" + order + "]\n"
+		air := planOf(t, listed).Times.Air
+		least, slowest = min(least, air), max(slowest, air)
+	}
+	f.edit(t, "home: home\n", "home: home\nair: {order: shortest}\n")
+	got := planOf(t, f).Times.Air
+	if got > least+1e-6 || slowest < least+0.1 {
+		t.Errorf("%.3f s in the air; the orders take %.3f to %.3f s", got, least, slowest)
 	}
 }

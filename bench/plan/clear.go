@@ -128,7 +128,7 @@ func (c *clearing) between(qs []kinematics.Q, weld bool, at func(i int, share fl
 	found, err := c.model.Between(c.scratch, qs, c.regimes(weld).all, collision.PathOptions{Limit: clearLooked, At: at})
 	var list []int
 	for i := range found {
-		if st := &found[i]; st.Lower < -collision.Tolerance || st.Near.Pair >= 0 && st.Near.Slack() < -collision.Tolerance {
+		if !found[i].Clear {
 			list = append(list, i)
 		}
 	}

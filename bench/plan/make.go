@@ -62,6 +62,9 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.postures(ctx, progress); err != nil {
 		return nil, err
 	}
+	if err := m.order(ctx); err != nil {
+		return nil, err
+	}
 	if err := m.help(ctx); err != nil {
 		return nil, err
 	}
