@@ -176,6 +176,7 @@ type Motion struct {
 	spin    motion.SpinProfile
 	courses []course           // of the free joints
 	turns   []motion.TurnRange // whole turns by which each joint's way may be shifted
+	begun   bool               // at the turns at which the run begins it
 	search  *postureSearch     // solves between the stations
 	laws    passLaws
 }

@@ -103,6 +103,9 @@ func (m *Motion) nearestTurns(from *kinematics.Q) (moved *Motion, held []int) {
 // start puts a pass at the whole turns nearest to where the arm comes from,
 // and says where the limits ask for others.
 func (r *runner) start(s *Seam, p *Pass) {
+	if p.Motion.begun {
+		return
+	}
 	var held []int
 	p.Motion, held = p.Motion.nearestTurns(&r.arm)
 	if len(held) == 0 {
