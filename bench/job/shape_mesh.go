@@ -160,7 +160,8 @@ func (m *meshes) refuse(name string, at Place, err error) {
 	if refused.Limit == "Triangles" {
 		allowed += fmt.Sprintf(" (%d in all files of a job together)", mesh.DefaultLimits().Triangles)
 	}
-	m.ps.add(at, found+": "+refused.Found, allowed, refused.Mend)
+	mend, _ := strings.CutSuffix(refused.Mend, ", or raise the limit") // which a document cannot
+	m.ps.add(at, found+": "+refused.Found, allowed, mend)
 }
 
 // DecodeMesh reads one file of triangles by the last part of its path, as a

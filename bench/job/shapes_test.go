@@ -1,7 +1,10 @@
 package job_test
 
 import (
+	"bytes"
 	"crypto/sha256"
+	"encoding/binary"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -223,5 +226,65 @@ func TestMeshOnce(t *testing.T) {
 	}
 	if n != 1 {
 		t.Errorf("a.obj is entered %d times", n)
+	}
+}
+
+// Ten thousand tiny shells are a scan or a mistake, not a part.
+func TestTenThousandShells(t *testing.T) {
+	var b strings.Builder
+	for i := range 10000 {
+		fmt.Fprintf(&b, "v %d 0 0\nv %d.5 0 0\nv %d 0.5 0\nf -3 -2 -1\n", i, i, i)
+	}
+	m := small(t)
+	m["job.yaml"] = strings.Replace(m["job.yaml"], "home: home", "shapes: [{name: a, mesh: {file: a.obj, unit: mm}, measured_in: base}]\nhome: home", 1)
+	m["a.obj"] = b.String()
+	_, err := job.Decode("job.yaml", m)
+	if want := `shapes[0].mesh.file: found "a.obj", OBJ: 10000 separate shells; allowed: at most 5000; leave out threads, texts and fasteners`; err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("got %.400v, want %q in it", err, want)
+	}
+}
+
+// A glTF file keeps its numbers in a file of its own; both are read, entered, and
+// part of the digest by which the shape is known.
+func TestShapeInTwoFiles(t *testing.T) {
+	numbers := func(height float32) string {
+		var b bytes.Buffer
+		for _, x := range []float32{0, 0, 0, 1, 0, 0, 0, height, 0} {
+			if err := binary.Write(&b, binary.LittleEndian, x); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return b.String()
+	}
+	read := func(bin string) *job.Job {
+		t.Helper()
+		m := small(t)
+		m["job.yaml"] = strings.Replace(m["job.yaml"], "home: home", "shapes: [{name: a, mesh: {file: drawn/a.gltf}, measured_in: base}]\nhome: home", 1)
+		m["drawn/a.gltf"] = `{"asset": {"version": "2.0"}, "scene": 0, "scenes": [{"nodes": [0]}], "nodes": [{"mesh": 0}],
+"meshes": [{"primitives": [{"attributes": {"POSITION": 0}}]}],
+"accessors": [{"bufferView": 0, "componentType": 5126, "count": 3, "type": "VEC3", "min": [0, 0, 0], "max": [1, 2, 0]}],
+"bufferViews": [{"buffer": 0, "byteLength": 36}], "buffers": [{"uri": "a.bin", "byteLength": 36}]}`
+		m["drawn/a.bin"] = bin
+		j, err := job.Decode("job.yaml", m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return j
+	}
+	j := read(numbers(2))
+	shape := j.Shapes[0].Mesh
+	// y of the file is up, which is z here; metres.
+	if want := (r3.Vec{X: 1, Z: 2}); shape.Mesh.Box().Size().Dist(want) > 1e-12 || shape.Unit != mesh.Metres || shape.Format != "glTF" {
+		t.Errorf("%s in %v, size %v, want %v", shape.Format, shape.Unit, shape.Mesh.Box().Size(), want)
+	}
+	var names []string
+	for _, in := range j.Inputs {
+		names = append(names, in.File)
+	}
+	if got := strings.Join(names, " "); !strings.Contains(got, "drawn/a.gltf drawn/a.bin") {
+		t.Errorf("inputs %s", got)
+	}
+	if other := read(numbers(1)).Shapes[0].Mesh; other.SHA256 == shape.SHA256 {
+		t.Error("another file of numbers has the same digest")
 	}
 }

@@ -2,6 +2,7 @@ package scene_test
 
 import (
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -351,5 +352,33 @@ func TestKept(t *testing.T) {
 	}
 	if other := shape(); other == first {
 		t.Error("another file was taken for the same")
+	}
+}
+
+// Meshes of the arm's file are scaled by axis, in metres, and hang on their link.
+func TestArmMeshes(t *testing.T) {
+	urdf, err := os.ReadFile("../../examples/arms/kittiwake.urdf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const flange = `<link name="flange"/>`
+	if strings.Count(string(urdf), flange) != 1 {
+		t.Fatal("the flange of kittiwake is written otherwise")
+	}
+	arm := strings.Replace(string(urdf), flange, `<link name="flange"><collision><origin xyz="0 0 0.5"/><geometry><mesh filename="box.obj" scale="0.001 0.002 -0.001"/></geometry></collision></link>`, 1)
+	files := texts{"arms/kittiwake.urdf": arm, "arms/box.obj": "v 0 0 0\nv 10 0 0\nv 0 10 0\nv 0 0 10\nf 1 3 2\nf 1 2 4\nf 1 4 3\nf 2 3 4\n"}
+	files["job.yaml"] = strings.NewReplacer("arms/whimbrel.urdf", "arms/kittiwake.urdf", ", part_link: table_top", "", "  table: [0 deg, 0 deg]\n", "",
+		"[0, 0, 0, -30, 60, 0, 60, 0]", "[0, -30, 60, 0, 60, 0]", "measured_in: part", "measured_in: base").Replace(onTable)
+	j, err := job.Decode("job.yaml", files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := scenes(t, j, cellOf(t, j))
+	if len(s.Meshes()) != 1 {
+		t.Fatalf("%d meshes, want 1", len(s.Meshes()))
+	}
+	r := s.Meshes()[0]
+	if want := (r3.Vec{X: 0.01, Y: 0.02, Z: 0.01}); r.Name != "flange" || r.File != "arms/box.obj" || r.Left.Box.Size().Dist(want) > 1e-12 || r.Left.Box.Max.Z != 0 || !r.Left.Sound() {
+		t.Errorf("%s from %s: %v, sound %v; want the size %v below the origin", r.Name, r.File, r.Left.Box, r.Left.Sound(), want)
 	}
 }
