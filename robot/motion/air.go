@@ -52,7 +52,9 @@ type AirRequest struct {
 	// Reach is the longest branch, weighted rad; 0 means a fifth of the diagonal of
 	// the box of limits.
 	Reach float64
-	// MaxChecks bounds the calls of Checker while trees grow; 0 means 500,000.
+	// MaxChecks bounds the calls of Checker while trees grow, where one of ClearMove
+	// counts as fifty of Clear, about what it takes; 0 means 500,000. It is looked at
+	// between random postures, so that a few branches more may be asked about.
 	MaxChecks int
 	// MaxNodes bounds the postures in both trees together; 0 means 100,000.
 	MaxNodes int

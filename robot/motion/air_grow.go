@@ -53,7 +53,7 @@ func (a *AirPlanner) open() bool {
 	if a.req.Progress != nil && s.Samples%airTold == 0 {
 		a.req.Progress(*s)
 	}
-	return s.Clear+s.ClearMove < a.checks && len(a.trees[0].q)+len(a.trees[1].q) < a.nodes
+	return s.Clear+airMoveCount*s.ClearMove < a.checks && len(a.trees[0].q)+len(a.trees[1].q) < a.nodes
 }
 
 // sample draws a posture evenly from the box of limits.
@@ -91,22 +91,23 @@ func (a *AirPlanner) connect(side int, q *kinematics.Q) (at int32, joined bool) 
 // than the posture's reach.
 func (a *AirPlanner) extend(side int, i int32, target *kinematics.Q) (int32, grown) {
 	t := &a.trees[side]
-	from, to, how := &t.q[i], *target, reached
+	from, to, how := &t.q[i], &a.tip, reached
 	d := a.distance(from, target)
 	if d == 0 {
 		return i, reached
 	}
+	*to = *target
 	if reach := a.reach / math.Sqrt(math.Sqrt(1+t.failed[i])); d > reach {
-		a.between(&to, from, target, reach/d)
+		a.between(to, from, target, reach/d)
 		d, how = reach, advanced
 	}
-	if !a.branch(side, from, &to, d) {
+	if !a.branch(side, from, to, d) {
 		t.failed[i]++
 		return i, trapped
 	}
 	t.failed[i] /= 2
-	w := a.weighted(&to)
-	return t.add(&to, &w, i, a.step < 0), how
+	w := a.weighted(to)
+	return t.add(to, &w, i, a.step < 0), how
 }
 
 // branch reports whether a branch of length d (weighted rad) looks clear: its
@@ -125,7 +126,7 @@ func (a *AirPlanner) branch(side int, from, to *kinematics.Q, d float64) bool {
 	if pieces < 2 {
 		return true
 	}
-	var at kinematics.Q
+	at := &a.probe
 	width := bits.Len(pieces - 1)
 	for i := uint(1); i < 1<<width; i++ {
 		// Counting with the bits of i reversed halves, quarters, ... the branch.
@@ -133,8 +134,8 @@ func (a *AirPlanner) branch(side int, from, to *kinematics.Q, d float64) bool {
 		if k >= pieces {
 			continue
 		}
-		a.between(&at, from, to, float64(k)/float64(pieces))
-		if !a.clear(&at) {
+		a.between(at, from, to, float64(k)/float64(pieces))
+		if !a.clear(at) {
 			return false
 		}
 	}

@@ -21,7 +21,7 @@ type nearTree struct {
 	lists  [][nearBucket]int32 // the numbers of points in each leaf
 	order  []int32             // working memory of a build
 	// off and best belong to the query that is running.
-	goal  *[kinematics.MaxJoints]float64
+	goal  [kinematics.MaxJoints]float64
 	off   [kinematics.MaxJoints]float64
 	best  int32
 	bestD float64
@@ -210,7 +210,7 @@ func (t *nearTree) placeAt(at, i int32) {
 // nearest returns the number of the point nearest to p and the square of its
 // distance, -1 and +Inf where there is none.
 func (t *nearTree) nearest(p *[kinematics.MaxJoints]float64) (int32, float64) {
-	t.goal, t.best, t.bestD = p, -1, math.Inf(1)
+	t.goal, t.best, t.bestD = *p, -1, math.Inf(1)
 	t.off = [kinematics.MaxJoints]float64{}
 	t.visit(0, 0)
 	return t.best, t.bestD
@@ -257,7 +257,7 @@ func (t *nearTree) scan(c *nearCell) {
 
 // square returns the square of the distance from the goal to point i.
 func (t *nearTree) square(i int32) float64 {
-	p, q := &t.points[i], t.goal
+	p, q := &t.points[i], &t.goal
 	sum := 0.0
 	for k := range t.n {
 		d := p[k] - q[k]

@@ -16,7 +16,7 @@ type point = [kinematics.MaxJoints]float64
 // scanNearest is the plain way.
 func scanNearest(t *nearTree, p *point) (int32, float64) {
 	best, bestD := int32(-1), math.Inf(1)
-	t.goal = p
+	t.goal = *p
 	for i := range t.points {
 		if d := t.square(int32(i)); d < bestD && !t.gone[i] {
 			best, bestD = int32(i), d

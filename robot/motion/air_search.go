@@ -37,14 +37,17 @@ type AirPlanner struct {
 	checks   int // bound on the calls of the checker
 	nodes    int
 	chain    []int32
-	short    shortener
+	// tip, probe and the two places hold postures that the checker is asked about.
+	tip, probe, one, two kinematics.Q
+	short                shortener
 }
 
 // Defaults of AirRequest.
 const (
 	airStep      = 0.2     // weighted rad: a first look, measured to cost least with the proof that follows
 	airReach     = 0.2     // of the diagonal of the box of limits, dimensionless
-	airChecks    = 500_000 // about a second
+	airChecks    = 500_000 // a second or two
+	airMoveCount = 50      // calls of Clear that one of ClearMove counts as
 	airNodes     = 100_000
 	airShortcuts = 100
 	// airSlack is how far start and goals may stand beyond a limit, rad (m): they
@@ -117,6 +120,7 @@ func (a *AirPlanner) begin(req *AirRequest) error {
 		a.nodes = airNodes
 	}
 	a.searched = AirSearched{}
+	a.tip, a.probe, a.one, a.two = kinematics.Q{}, kinematics.Q{}, kinematics.Q{}, kinematics.Q{}
 	a.trees[0].reset(a.n)
 	a.trees[1].reset(a.n)
 	a.goalOf = a.goalOf[:0]

@@ -123,27 +123,27 @@ func (a *AirPlanner) sure(out *AirAnswer, ask bool) bool {
 // a straight move where that is clear and cheaper.
 func (a *AirPlanner) shortcut(out *AirAnswer) {
 	length := a.length(out.Path)
-	var p, q kinematics.Q
-	i := a.place(out.Path, a.rng.Float64()*length, &p)
-	j := a.place(out.Path, a.rng.Float64()*length, &q)
+	p, q := &a.one, &a.two
+	i := a.place(out.Path, a.rng.Float64()*length, p)
+	j := a.place(out.Path, a.rng.Float64()*length, q)
 	if i > j {
 		i, j, p, q = j, i, q, p
 	}
-	if i == j || p == q {
+	if i == j || *p == *q {
 		return
 	}
 	before, after := &out.Path[i], &out.Path[j+1]
 	was := a.pathCost(out.Path[i:j+2]) + airVia*float64(j-i)
-	now := a.distance(before, &p) + a.distance(&p, &q) + a.distance(&q, after) + 2*airVia
-	if now >= was || !a.clearMove(&p, &q) || !a.clearMove(before, &p) || !a.clearMove(&q, after) {
+	now := a.distance(before, p) + a.distance(p, q) + a.distance(q, after) + 2*airVia
+	if now >= was || !a.clearMove(p, q) || !a.clearMove(before, p) || !a.clearMove(q, after) {
 		return
 	}
 	if a.req.Clearance != nil {
-		if a.moveCost(before, &p)+a.moveCost(&p, &q)+a.moveCost(&q, after)+2*airVia >= was {
+		if a.moveCost(before, p)+a.moveCost(p, q)+a.moveCost(q, after)+2*airVia >= was {
 			return
 		}
 	}
-	out.Path = slices.Replace(out.Path, i+1, j+1, p, q)
+	out.Path = slices.Replace(out.Path, i+1, j+1, *p, *q)
 }
 
 // place sets q to the posture at a length along the path (weighted rad) and

@@ -29,11 +29,11 @@ func (a *AirPlanner) moveCost(from, to *kinematics.Q) float64 {
 	}
 	pieces := max(1, math.Ceil(d/airSounding))
 	sum := 0.0
-	var at kinematics.Q
+	at := &a.probe
 	for k := range int(pieces) {
-		a.between(&at, from, to, (float64(k)+0.5)/pieces)
+		a.between(at, from, to, (float64(k)+0.5)/pieces)
 		lack := 1.0
-		if c := a.req.Clearance(&at) / a.req.WideClearance; c > 0 { // not for NaN
+		if c := a.req.Clearance(at) / a.req.WideClearance; c > 0 { // not for NaN
 			lack -= min(1, c)
 		}
 		sum += float64(lack * lack)
@@ -50,9 +50,9 @@ func (a *AirPlanner) widen(ctx context.Context, out *AirAnswer) error {
 	}
 	for i := len(out.Path) - 1; i > 0; i-- {
 		if p, q := &out.Path[i-1], &out.Path[i]; a.distance(p, q) > airVia {
-			var mid kinematics.Q
-			if a.between(&mid, p, q, 0.5); a.clearMove(p, &mid) && a.clearMove(&mid, q) {
-				out.Path = slices.Insert(out.Path, i, mid)
+			mid := &a.one
+			if a.between(mid, p, q, 0.5); a.clearMove(p, mid) && a.clearMove(mid, q) {
+				out.Path = slices.Insert(out.Path, i, *mid)
 			}
 		}
 	}
@@ -73,16 +73,17 @@ func (a *AirPlanner) widen(ctx context.Context, out *AirAnswer) error {
 // random, where that makes the path cheaper and stays clear and inside the limits.
 func (a *AirPlanner) nudge(path []kinematics.Q, i int, radius float64) {
 	before, at, after := &path[i-1], &path[i], &path[i+1]
-	moved := *at
+	moved := &a.one
+	*moved = *at
 	for j, joint := range a.req.Joints {
 		moved[j] += radius / joint.Weight * (2*a.rng.Float64() - 1)
 		moved[j] = min(max(moved[j], joint.Lower), joint.Upper)
 	}
 	was := a.moveCost(before, at) + a.moveCost(at, after)
-	if a.distance(before, &moved)+a.distance(&moved, after) >= was || a.moveCost(before, &moved)+a.moveCost(&moved, after) >= was {
+	if a.distance(before, moved)+a.distance(moved, after) >= was || a.moveCost(before, moved)+a.moveCost(moved, after) >= was {
 		return
 	}
-	if a.clearMove(before, &moved) && a.clearMove(&moved, after) {
-		*at = moved
+	if a.clearMove(before, moved) && a.clearMove(moved, after) {
+		*at = *moved
 	}
 }
