@@ -10,10 +10,21 @@ import (
 type Lines struct {
 	Number int // of the line that Next returned last, from 1
 	rest   []byte
+	feed   int  // where the next LF stands in rest, or its length
+	cr     bool // some CR stands in the text
 }
 
 // NewLines returns the lines of data. Before says how many lines stand above it.
-func NewLines(data []byte, before int) *Lines { return &Lines{Number: before, rest: data} }
+func NewLines(data []byte, before int) *Lines {
+	return &Lines{Number: before, rest: data, feed: feedOf(data), cr: bytes.IndexByte(data, '\r') >= 0}
+}
+
+func feedOf(text []byte) int {
+	if i := bytes.IndexByte(text, '\n'); i >= 0 {
+		return i
+	}
+	return len(text)
+}
 
 // Next returns the next line without its end, and false after the last.
 func (l *Lines) Next() ([]byte, bool) {
@@ -21,17 +32,21 @@ func (l *Lines) Next() ([]byte, bool) {
 		return nil, false
 	}
 	l.Number++
-	i := bytes.IndexAny(l.rest, "\r\n")
-	if i < 0 {
-		line := l.rest
-		l.rest = nil
-		return line, true
+	end := l.feed
+	next := end + 1
+	if l.cr {
+		if i := bytes.IndexByte(l.rest[:end], '\r'); i >= 0 {
+			end = i
+			if next = i + 1; next == l.feed {
+				next++ // CR LF
+			}
+		}
 	}
-	line := l.rest[:i]
-	if l.rest[i] == '\r' && i+1 < len(l.rest) && l.rest[i+1] == '\n' {
-		i++
+	line := l.rest[:end]
+	l.rest = l.rest[min(next, len(l.rest)):]
+	if l.feed -= next; l.feed < 0 {
+		l.feed = feedOf(l.rest)
 	}
-	l.rest = l.rest[i+1:]
 	return line, true
 }
 
