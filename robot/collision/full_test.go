@@ -108,7 +108,7 @@ func BenchmarkFullState(b *testing.B) {
 }
 
 // fullSeam returns the postures along the seam of the ladder's optimum, a sample
-// every few mm, and the model of the arm about the part there.
+// every 2.5 mm, and the model of the arm about the part there.
 func fullSeam(tb testing.TB, arm, part string) (*collision.Model, []kinematics.Q) {
 	tb.Helper()
 	data, err := os.ReadFile(fullPath(tb, "ladder_"+arm+"_col_l1.json"))
@@ -127,7 +127,11 @@ func fullSeam(tb testing.TB, arm, part string) (*collision.Model, []kinematics.Q
 	sc.Boxes = sc.Boxes[:1]
 	var qs []kinematics.Q
 	for _, step := range ladder.Path {
-		qs = append(qs, (&state{Q: step.Q}).q())
+		q := (&state{Q: step.Q}).q()
+		if n := len(qs); n > 0 {
+			qs = append(qs, between(&qs[n-1], &q, 0.5))
+		}
+		qs = append(qs, q)
 	}
 	return sc.model(tb, fullPart(tb, part)), qs
 }
@@ -163,8 +167,8 @@ func BenchmarkFullSeam(b *testing.B) {
 			each("least under 30 mm", func(q *kinematics.Q) { m.Least(s, q, r, 0.03) })
 			each("clear", func(q *kinematics.Q) { m.Clear(s, q, r) })
 			i := 0
-			each("move", func(q *kinematics.Q) { m.MoveClear(s, &qs[i%90], &qs[i%90+1], r); i++ })
-			each("least of move", func(q *kinematics.Q) { m.ClearMove(s, &qs[i%90], &qs[i%90+1], r); i++ })
+			each("move", func(q *kinematics.Q) { m.MoveClear(s, &qs[i%180], &qs[i%180+1], r); i++ })
+			each("least of move", func(q *kinematics.Q) { m.ClearMove(s, &qs[i%180], &qs[i%180+1], r); i++ })
 			b.Run(part+"/"+arm+"/between", func(b *testing.B) {
 				defer reportCPU(b, "cpu-ns/sample", len(qs))()
 				for b.Loop() {

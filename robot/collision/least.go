@@ -58,6 +58,7 @@ func (m *Model) Least(s *Scratch, q *kinematics.Q, r Regime, limit float64) (lea
 // least is Least where the bodies are placed. Unless low is nil it writes there
 // how much slack (m) each pair that is looked at has at least.
 func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near, bool) {
+	m.follow(s)
 	least := Near{Pair: -1}
 	if i := s.last; i >= 0 && r[i] >= 0 {
 		least, limit = m.lesser(s, i, r, least, limit, low)
@@ -67,7 +68,11 @@ func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near,
 		if r[i] < 0 || i == s.last {
 			continue
 		}
-		d := m.apart(s, &m.pairings[i], limit+r[i])
+		k := &m.pairings[i]
+		d := m.apart(s, k, limit+r[i])
+		if d < limit+r[i] {
+			d = max(d, s.track.known(i, k))
+		}
 		if d < limit+r[i] {
 			s.list = append(s.list, candidate{i, d - r[i]})
 		}
@@ -98,7 +103,12 @@ func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near,
 // under limit, m, and otherwise what it was given. Unless low is nil it notes
 // there how much slack the pair has at least.
 func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64, low []float64) (Near, float64) {
-	near, found := m.gap(s, i, limit+r[i])
+	k := &m.pairings[i]
+	near, found := Near{Distance: s.track.known(i, k)}, false
+	if near.Distance < limit+r[i] {
+		near, found = m.gap(s, i, limit+r[i])
+		s.track.learn(i, k, near.Distance)
+	}
 	near.Wanted = r[i]
 	if low != nil {
 		low[i] = near.Slack()

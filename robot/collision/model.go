@@ -63,6 +63,8 @@ type Scratch struct {
 	hit  int        // the pair that was not clear last, -1: none
 	list []candidate
 
+	track track
+
 	// Of a move: see survey.
 	within   bool                  // the sliding joints stay within their limits
 	rate     [][groupCount]float64 // by body: travel over the whole move, m
@@ -160,6 +162,7 @@ func (m *Model) Scratch() *Scratch {
 		warm:    make([]bvh.Pair, len(m.pairs)),
 		axes:    make([]r3.Vec, len(m.pairs)),
 		list:    make([]candidate, 0, len(m.pairs)),
+		track:   newTrack(m),
 
 		rate:     make([][groupCount]float64, len(m.bodies)),
 		journeys: make([]journey, len(m.bodies)),
@@ -178,6 +181,7 @@ func (m *Model) Scratch() *Scratch {
 func (m *Model) Forget(s *Scratch) {
 	s.last, s.hit = -1, -1
 	clear(s.axes)
+	s.track.forget()
 	for i := range s.warm {
 		s.warm[i] = bvh.NoPair()
 	}
