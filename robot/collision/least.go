@@ -60,12 +60,13 @@ func (m *Model) Least(s *Scratch, q *kinematics.Q, r Regime, limit float64) (lea
 func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near, bool) {
 	m.follow(s)
 	least := Near{Pair: -1}
-	if i := s.last; i >= 0 && r[i] >= 0 {
-		least, limit = m.lesser(s, i, r, least, limit, low)
+	first := s.track.nearest(r)
+	if first >= 0 {
+		least, limit = m.lesser(s, first, r, least, limit, low)
 	}
 	s.list = s.list[:0]
 	for i := range m.pairings {
-		if r[i] < 0 || i == s.last {
+		if r[i] < 0 || i == first {
 			continue
 		}
 		k := &m.pairings[i]
@@ -95,7 +96,6 @@ func (m *Model) least(s *Scratch, r Regime, limit float64, low []float64) (Near,
 		s.list = s.list[:len(s.list)-1]
 		least, limit = m.lesser(s, c.pair, r, least, limit, low)
 	}
-	s.last = least.Pair
 	return least, least.Pair >= 0
 }
 
@@ -107,7 +107,7 @@ func (m *Model) lesser(s *Scratch, i int, r Regime, least Near, limit float64, l
 	near, found := Near{Distance: s.track.known(i, k)}, false
 	if near.Distance < limit+r[i] {
 		near, found = m.gap(s, i, limit+r[i])
-		s.track.learn(i, k, near.Distance)
+		s.track.learn(i, k, near.Distance, found)
 	}
 	near.Wanted = r[i]
 	if low != nil {

@@ -59,7 +59,6 @@ type Scratch struct {
 
 	warm []bvh.Pair // by pair: the triangles that were nearest
 	axes []r3.Vec   // by pair: a direction that parted two solids, in a's frame
-	last int        // the pair that Least found last, -1: none
 	hit  int        // the pair that was not clear last, -1: none
 	list []candidate
 
@@ -179,7 +178,7 @@ func (m *Model) Scratch() *Scratch {
 // Forget makes a Scratch as good as new, so that what is asked next does not
 // depend, not even in its rounding, on what was asked before.
 func (m *Model) Forget(s *Scratch) {
-	s.last, s.hit = -1, -1
+	s.hit = -1
 	clear(s.axes)
 	s.track.forget()
 	for i := range s.warm {

@@ -16,6 +16,7 @@ type track struct {
 	come    []float64 // by body: way in the base in all, m
 	apart   []float64 // by pair: distance at least, m, when its bodies had come
 	when    []float64 // so far together, m
+	found   []bool    // by pair: whether apart was the distance itself
 }
 
 func newTrack(m *Model) track {
@@ -24,13 +25,14 @@ func newTrack(m *Model) track {
 		come:    make([]float64, len(m.bodies)),
 		apart:   make([]float64, len(m.pairs)),
 		when:    make([]float64, len(m.pairs)),
+		found:   make([]bool, len(m.pairs)),
 	}
 }
 
 // forget makes the track know nothing.
 func (t *track) forget() {
 	for i := range t.apart {
-		t.apart[i] = math.Inf(-1)
+		t.apart[i], t.found[i] = math.Inf(-1), false
 	}
 }
 
@@ -64,8 +66,20 @@ func (t *track) known(i int, k *pairing) float64 {
 	return t.apart[i] - (t.come[k.a] + t.come[k.b] - t.when[i]) - blur
 }
 
-// learn takes note of a distance, m, that pair i keeps at least where the bodies
-// are.
-func (t *track) learn(i int, k *pairing, distance float64) {
-	t.apart[i], t.when[i] = distance, t.come[k.a]+t.come[k.b]
+// learn takes note of a distance, m, that pair i has where the bodies are, or, if
+// it was not found, keeps at least.
+func (t *track) learn(i int, k *pairing, distance float64, found bool) {
+	t.apart[i], t.when[i], t.found[i] = distance, t.come[k.a]+t.come[k.b], found
+}
+
+// nearest returns the pair that had the least slack when its distance was last
+// found, -1 if none was.
+func (t *track) nearest(r Regime) int {
+	at, least := -1, math.Inf(1)
+	for i, found := range t.found {
+		if found && r[i] >= 0 && t.apart[i]-r[i] < least {
+			at, least = i, t.apart[i]-r[i]
+		}
+	}
+	return at
 }
