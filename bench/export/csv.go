@@ -24,7 +24,7 @@ const (
 )
 
 func fixed(x float64, digits int) string {
-	if math.IsNaN(x) {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return ""
 	}
 	text := strconv.FormatFloat(x, 'f', digits, 64)

@@ -115,8 +115,9 @@ func digits(x float64, like string) string {
 }
 
 // inCode are the codes of what a plan holds again although it is made so: no
-// document produces them, their tests do in code (corner_guard_internal_test.go).
-var inCode = []finding.Code{finding.MoveOffPath}
+// document produces them, their tests do in code (corner_guard_internal_test.go, and
+// those of cmd/seamwright for the proof).
+var inCode = []finding.Code{finding.MoveOffPath, finding.ProofFails}
 
 // TestEveryCheckHasAFault: a code that nothing produces, or that no test
 // produces, is not a check.

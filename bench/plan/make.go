@@ -46,7 +46,7 @@ func newMaker(j *job.Job) (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Cell: c, Stitched: stitchings(shapes)}
+	p := &Plan{Cell: c, Scene: around, Stitched: stitchings(shapes)}
 	home, ok := p.homePosture(all[j.Home])
 	return &maker{words: wordsOf(j), job: j, plan: p, scene: around, tips: all, shapes: shapes, limits: lawLimits(j, c.Chain), home: home, homeOK: ok}, nil
 }

@@ -11,6 +11,7 @@ package plan
 
 import (
 	"seamwright/bench/finding"
+	"seamwright/bench/scene"
 	"seamwright/geom/se3"
 	"seamwright/robot/cell"
 	"seamwright/robot/kinematics"
@@ -24,6 +25,8 @@ import (
 // Plan is a finished run and everything that is needed to prove it.
 type Plan struct {
 	Cell *cell.Cell
+	// Scene is what the arm moves among.
+	Scene *scene.Scene
 	// Seams are in the order of welding, which is that of the document; one seam
 	// of the document may make several here.
 	Seams []Seam

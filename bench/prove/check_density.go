@@ -1,6 +1,10 @@
 package prove
 
-import "seamwright/unit"
+import (
+	"math"
+
+	"seamwright/unit"
+)
 
 // How near each other the samples of the trace are, by the command's contract, with a
 // little for the last digits.
@@ -18,7 +22,11 @@ func (p *proof) density() {
 	for i := 1; i < len(p.trace); i++ {
 		a, b := &p.trace[i-1], &p.trace[i]
 		if a.arc && b.arc && a.seam == b.seam && a.pass == b.pass {
-			if d := a.tip.P.Dist(b.tip.P); weld.near(d, weldApart) {
+			d := math.Abs(b.along - a.along)
+			if math.IsNaN(d) {
+				d = a.tip.P.Dist(b.tip.P)
+			}
+			if weld.near(d, weldApart) {
 				weld.keep(d, weldApart, p.atSample(i))
 			}
 			continue

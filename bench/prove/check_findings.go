@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// proofFails is the finding by which a plan says that its own proof did not hold.
+const proofFails = "proof-fails"
+
 // stopped lists, by constraint, the findings that say that it is broken. Where a
 // constraint is broken, one of them must stop the plan at that seam.
 func stopped() map[string][]string {
@@ -42,7 +45,9 @@ func procedureCodes() []string {
 }
 
 // clearCodes are the findings of bodies that come too near.
-func clearCodes() []string { return []string{"clearance-below-minimum", "collision"} }
+func clearCodes() []string {
+	return []string{"clearance-below-minimum", "collision", "home-in-collision", "no-clear-air-move"}
+}
 
 // cautioned lists, by constraint, the findings that may let a breach pass: what they
 // say is for a person to judge, and the plan has said it.
@@ -56,6 +61,8 @@ func cautioned() map[string][]string {
 		"time lost where a weld begins or ends":         corner,
 		"joint acceleration over its limit":             {"joint-speed-at-weld-speed"},
 		"clear of everything: air moves":                {"clearance-below-minimum"},
+		"work angle off the wanted":                     {"torch-angles-gave-way"},
+		"travel angle off the wanted":                   {"torch-angles-gave-way"},
 	}
 }
 
@@ -87,11 +94,15 @@ func (p *proof) findings(v *Verdict) {
 	p.excuse()
 	codes := stopped()
 	for i := range p.rows {
+		if r := &p.rows[i]; r.Outcome == Open {
+			v.Untold = append(v.Untold, Untold{r.Name, r.Unit, Breach{Where: r.Where, Text: "it could not be checked, and the plan does not say so: " + r.Note}})
+		}
 		if p.rows[i].Outcome != Broken {
 			continue
 		}
 		for _, breach := range p.rows[i].Breaches {
-			if !stops(b, codes[p.rows[i].Name], breach.Seam) {
+			if !stops(b, codes[p.rows[i].Name], breach.Seam) && !stops(b, []string{proofFails}, breach.Seam) {
+				v.Untold = append(v.Untold, Untold{p.rows[i].Name, p.rows[i].Unit, breach})
 				told.fail(place{seam: breach.Seam, what: p.rows[i].Name}, "no finding stops the plan for it")
 			}
 		}

@@ -116,7 +116,11 @@ func (d *drawnSeam) endsOn(ends [2]float64, whole float64) {
 	switch {
 	case d.stitch > 0:
 		length := d.doc.Stitches.Run.Length
-		d.m.ends.hold(math.Abs(ends[1]-ends[0]-length), onLine, d.where("its length"))
+		off := math.Abs(ends[1] - ends[0] - length)
+		if d.doc.Restart.At > 0 { // of the one that stopped the rest is welded
+			off = ends[1] - ends[0] - length
+		}
+		d.m.ends.hold(off, onLine, d.where("its length"))
 		d.m.ends.hold(max(-ends[0], ends[1]-whole), onLine, d.where("its place on the seam"))
 		return
 	case d.doc.Restart.At > 0:

@@ -28,6 +28,10 @@ func (p *proof) wanted(m *meter, planned []string) {
 			found = append(found, whole)
 		}
 	}
+	if p.says("order-chosen-for-air-time", "") && len(p.job.Order) == 0 { // the programmer leaves it free
+		place := func(name string) int { return slices.Index(found, name) }
+		slices.SortStableFunc(want, func(a, b string) int { return place(a) - place(b) })
+	}
 	if slices.Equal(found, want) {
 		m.pass()
 		return

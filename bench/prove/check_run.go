@@ -30,6 +30,10 @@ func (p *proof) follow() {
 	}
 }
 
+// few is how many samples behind the first that comes near a step are looked at for
+// one that comes nearer.
+const few = 4
+
 // reach looks for the first sample from one on that has the joint values of step i.
 // The inner points of a weld lie between samples: there the trace must pass by as
 // near as its bend between two samples allows.
@@ -40,8 +44,10 @@ func (p *proof) reach(i, from int, inner bool) (int, bool) {
 			return k, true
 		}
 		if inner && p.between(k, &s.q) {
-			for p.between(k+1, &s.q) && p.fromTrace(k+1, &s.q) <= p.fromTrace(k, &s.q) {
-				k++
+			for l := k + 1; l < k+few && p.between(l, &s.q); l++ {
+				if p.offTrace(l, s) <= p.offTrace(k, s) {
+					k = l
+				}
 			}
 			if furthest(&p.trace[k+1].q, &s.q) <= sameJoint {
 				k++
@@ -72,6 +78,18 @@ func (p *proof) between(k int, q *kinematics.Q) bool {
 	a, b := &p.trace[k].q, &p.trace[k+1].q
 	bend := max(fromChord(a, &p.trace[k-1].q, b), fromChord(b, a, &p.trace[k+2].q))
 	return p.fromTrace(k, q) <= sameJoint+2*bend
+}
+
+// offTrace is how far a step is from the trace between sample k and the next, m of
+// the tip; where the tip stands and the torch turns, the joints tell.
+func (p *proof) offTrace(k int, s *step) float64 {
+	const turning = 0.01 // m for each rad
+	a, b := &p.trace[k], &p.trace[k+1]
+	off := s.tip.P.Dist(a.tip.P)
+	if a.tip.P.Dist(b.tip.P) > samePlace {
+		off = fromSegment(s.tip.P, a.tip.P, b.tip.P)
+	}
+	return off + turning*p.fromTrace(k, &s.q)
 }
 
 // fromTrace is how far joint values are from the straight way between sample k and

@@ -69,8 +69,7 @@ func (p *proof) torches() {
 			pass := &p.plan.Seams[n].Passes[s.pass-1]
 			stated := nominal + aim.distance - aim.above
 			m.distance.hold(math.Abs(pass.Distance*unit.MM-stated), samePlace, p.atSample(i))
-			m.work.hold(math.Abs(p.workStated(pass)-p.workWanted(n, aim)), trueAngle, p.atSample(i))
-			m.travel.hold(math.Abs(pass.Travel*unit.Deg-aim.travel), trueAngle, p.atSample(i))
+			p.stated(&m, aim, p.atSample(i))
 		}
 		p.torchAt(&m, i, p.lines[n], aim)
 	}
@@ -92,6 +91,9 @@ type passAim struct {
 	distance   float64 // left along the wire from there
 	above      float64 // part of it: how far the place of the bead lies along the wire
 	corners    []cornerFile
+
+	asked         [2]float64 // work and travel angle that the job asks for
+	askedBisector bool
 }
 
 // workAt is the wanted work angle in a frame, rad.
@@ -102,13 +104,20 @@ func (a *passAim) workAt(f *frame) float64 {
 	return a.work
 }
 
-// workStated is the work angle that the plan states at the start of a pass, rad.
-func (p *proof) workStated(pass *passFile) float64 { return pass.Work * unit.Deg }
-
-// workWanted is the work angle that is wanted there, rad.
-func (p *proof) workWanted(seam int, aim *passAim) float64 {
-	f := p.lines[seam].frameAt(0)
-	return aim.workAt(&f)
+// stated holds the angles that the plan states for a pass against those that the job
+// asks for. Where they gave way, they stay inside the tolerance of the job.
+func (p *proof) stated(m *torchMeters, aim *passAim, where place) {
+	s := &p.plan.Seams[aim.seam]
+	pass := &s.Passes[aim.pass]
+	f := p.lines[aim.seam].frameAt(0)
+	asked := passAim{work: aim.asked[0], bisector: aim.askedBisector}
+	work := math.Abs(pass.Work*unit.Deg - asked.workAt(&f))
+	travel := math.Abs(pass.Travel*unit.Deg - aim.asked[1])
+	m.work.hold(work, trueAngle, where)
+	m.travel.hold(travel, trueAngle, where)
+	if most := p.jobSeam(s.Name).Aim.Tolerance + trueAngle; max(work, travel) > most {
+		m.work.fail(where, "the angles gave way by %.1f deg, %.1f deg is allowed", max(work, travel)/unit.Deg, most/unit.Deg)
+	}
 }
 
 // aimOf returns the torch that is wanted along a pass: the job's for the only pass of
@@ -152,6 +161,14 @@ func (p *proof) aimOf(seam, number int) *passAim {
 		a.offset = pass.Offset * unit.MM
 		a.above = pass.Above * unit.MM
 		a.distance += a.above
+	}
+	a.asked = [2]float64{a.work, a.travel}
+	a.askedBisector = a.bisector
+	if p.says("torch-angles-gave-way", s.Name) { // what was planned in their place is told
+		a.work, a.bisector, a.travel = pass.Work*unit.Deg, false, pass.Travel*unit.Deg
+		if pass.Bisector != nil {
+			a.work, a.bisector = *pass.Bisector*unit.Deg, true
+		}
 	}
 	if pass.Profile != nil {
 		for _, c := range pass.Profile.Corners {

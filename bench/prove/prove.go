@@ -31,10 +31,25 @@ func (f *Folder) Prove(j *job.Job) (*Verdict, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &proof{job: j, plan: &f.plan, folder: f, arm: a}
-	if p.scene, err = newScene(j, a); err != nil {
+	around, err := newScene(j, a)
+	if err != nil {
 		return nil, err
 	}
+	return f.prove(j, a, around)
+}
+
+// ProveAmong is Prove with the bodies of the job as they were built before, by
+// scene.New for this very job: building them is most of the time of a proof.
+func (f *Folder) ProveAmong(j *job.Job, around *scene.Scene) (*Verdict, error) {
+	a, err := newArm(j)
+	if err != nil {
+		return nil, err
+	}
+	return f.prove(j, a, around)
+}
+
+func (f *Folder) prove(j *job.Job, a *arm, around *scene.Scene) (*Verdict, error) {
+	p := &proof{job: j, plan: &f.plan, folder: f, arm: a, scene: around}
 	if err := p.read(); err != nil {
 		return nil, err
 	}

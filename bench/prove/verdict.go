@@ -80,6 +80,14 @@ type Verdict struct {
 	// Stops are the codes of the plan's findings that stop it.
 	Stops []string `json:"stops"`
 	Rows  []Row    `json:"constraints"`
+	// Untold are the breaches that no finding of the plan stops it for.
+	Untold []Untold `json:"-"`
+}
+
+// Untold is a breach of a constraint; its numbers are in Unit.
+type Untold struct {
+	Constraint, Unit string
+	Breach
 }
 
 // Row returns the row of a name, nil where there is none.

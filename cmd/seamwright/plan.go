@@ -15,6 +15,7 @@ import (
 	"seamwright/bench/finding"
 	"seamwright/bench/job"
 	"seamwright/bench/plan"
+	"seamwright/bench/prove"
 	"seamwright/unit"
 )
 
@@ -108,7 +109,7 @@ func planJob(ctx context.Context, a planning, r report) error {
 		return err
 	}
 	p.Findings = append(p.Findings, a.said...)
-	files, err := export.Files(a.job, p, seenFrom(a.dir, a.document))
+	files, err := provedFiles(a, p)
 	if err == nil {
 		err = export.Folder(a.dir, files)
 	}
@@ -127,6 +128,62 @@ func planJob(ctx context.Context, a planning, r report) error {
 		return errStopped
 	}
 	return nil
+}
+
+// provedFiles are the files of a plan, proved as they will be written: only the proof
+// may call a plan fit. Where it does not hold and no finding says so, one is added for
+// each constraint that is broken.
+func provedFiles(a planning, p *plan.Plan) ([]export.File, error) {
+	document := seenFrom(a.dir, a.document)
+	files, err := export.Files(a.job, p, document)
+	if err != nil {
+		return nil, err
+	}
+	v, err := proveFiles(files, a.job, p)
+	if err != nil {
+		return nil, err
+	}
+	if len(v.Untold) == 0 {
+		return files, nil
+	}
+	p.Findings = append(p.Findings, unproven(v)...)
+	return export.Files(a.job, p, document)
+}
+
+// proveFiles proves a plan that is not written yet.
+func proveFiles(files []export.File, j *job.Job, p *plan.Plan) (*prove.Verdict, error) {
+	f, err := prove.Read(func(name string) ([]byte, error) {
+		for _, f := range files {
+			if f.Name == name {
+				return f.Data, nil
+			}
+		}
+		return nil, os.ErrNotExist
+	})
+	if err != nil {
+		return nil, err
+	}
+	return f.ProveAmong(j, p.Scene)
+}
+
+// unproven are the findings of a proof that does not hold.
+func unproven(v *prove.Verdict) (list []finding.Finding) {
+	for _, u := range v.Untold {
+		where := finding.Place{}
+		if u.Seam != "" {
+			where = finding.AtSeam(u.Seam)
+		}
+		text := u.Text
+		if text == "" {
+			text = fmt.Sprintf("%.4g %s, limit %.4g", u.Measured, u.Unit, u.Limit)
+		}
+		f := finding.Newf(finding.ProofFails, where, "the proof does not hold: %s: %s (%s)", u.Constraint, text, u.Where)
+		if u.Text == "" {
+			f = f.Values(u.Measured, u.Limit, u.Unit)
+		}
+		list = append(list, f)
+	}
+	return list
 }
 
 // seenFrom is the path of a file as it is found from the folder dir, with slashes;
