@@ -71,6 +71,16 @@ func checkJob(t *testing.T, j *job.Job) {
 			t.Fatal(err)
 		}
 	}
+	names := map[string]bool{}
+	for _, s := range j.Shapes {
+		if p := s.LinkFromShape; names[s.Name] || s.Name == "" || s.Kind == "" || !p.P.IsFinite() || math.Abs(p.R.Mul(p.R.T()).Angle()) > 1e-6 {
+			t.Fatalf("shape %+v", s)
+		}
+		names[s.Name] = true
+	}
+	if c := j.Clearance; !(min(c.Nozzle, c.Torch, c.Air, c.Cable, c.Arm, c.Self) > 0) || len(j.Inputs) < 4 {
+		t.Fatalf("clearance %+v, %d inputs", c, len(j.Inputs))
+	}
 	if !labels[j.Home] || len(j.Seams) == 0 || j.Arm.Robot == nil {
 		t.Fatalf("home %q, %d seams", j.Home, len(j.Seams))
 	}
@@ -109,8 +119,15 @@ func FuzzDocument(f *testing.F) {
 	if data, err := os.ReadFile("testdata/good/procedure.yaml"); err == nil {
 		m["procedure.yaml"] = string(data)
 	}
+	f.Add(strings.Replace(m["job.yaml"], "home: home", `shapes:
+  - {name: a, is: part, mesh: {file: a.obj, unit: in}, measured_in: world, pose: {at: [1 m, 2 ft, 3 in], orientation: fixed x-y-z degrees, turn: [10, 20, 30]}}
+  - {name: b, clamp: {foot: [60 mm, 40 mm, 90 mm], bar: 25 mm, reach: 120 mm, tip: {diameter: 20 mm, length: 60 mm}}, measured_in: base, at: [1 m, 0 mm, 0 mm]}
+  - {name: c, table: {length: 1 m, width: 1 m, thickness: 30 mm, legs: {side: 80 mm, height: 700 mm}}, measured_in: world}
+  - {name: d, floor: {height: -50 mm}}
+clearance: {nozzle: 2 mm, ignore: [[a, neck], [arm, d]], keep: [[l1, l3]]}
+home: home`, 1))
 	f.Fuzz(func(t *testing.T, text string) {
-		files := memory{"job.yaml": text, "taught.csv": m["taught.csv"], "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"], "procedure.yaml": m["procedure.yaml"]}
+		files := memory{"a.obj": "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n", "job.yaml": text, "taught.csv": m["taught.csv"], "settings.yaml": m["settings.yaml"], "arm.urdf": m["arm.urdf"], "procedure.yaml": m["procedure.yaml"]}
 		check(t, files)
 	})
 }
