@@ -45,6 +45,32 @@ func TestLeastIsThatOfAllPairs(t *testing.T) {
 	}
 }
 
+// The same on walks of small steps, where most pairs are known to be apart from
+// the step before, with regimes and limits that change on the way.
+func TestLeastOnAWalk(t *testing.T) {
+	scenes, part, states := readScenes(t), packedPart(t), readStates(t)
+	for _, name := range sceneNames(scenes) {
+		sc := scenes[name]
+		m := sc.model(t, part)
+		s := m.Scratch()
+		rapid.Check(t, func(t *rapid.T) {
+			q := states[name][rapid.IntRange(0, 119).Draw(t, "state")].q()
+			to := drawQ(t, 6)
+			step := rapid.SampledFrom([]float64{0, 0.0005, 0.005, 0.05}).Draw(t, "step")
+			regimes := [2]collision.Regime{drawRegime(t, m), m.Wanted(0.002)}
+			for i := range 8 {
+				r, limit := regimes[i%2], []float64{0.01, 0.1, math.Inf(1)}[i%3]
+				want := bruteLeast(m, &q, r)
+				got, found := m.Least(s, &q, r, limit)
+				if found != (want.Slack() < limit) || found && math.Abs(got.Slack()-want.Slack()) > 1e-9 {
+					t.Fatalf("step %d: least %+v, found %v under %g, want %+v", i, got, found, limit, want)
+				}
+				q = between(&q, &to, step)
+			}
+		})
+	}
+}
+
 // bruteTouch reports whether no pair that is looked at touches.
 func bruteTouch(m *collision.Model, q *kinematics.Q, r collision.Regime) bool {
 	touch := make(collision.Regime, len(r))
