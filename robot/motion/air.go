@@ -21,9 +21,10 @@ type Checker interface {
 
 // AirJoint says how the air planner treats one joint of the arm.
 type AirJoint struct {
-	// Lower and Upper are the limits, rad (m for a sliding joint), finite. A whole
-	// turn is not the same place to a planner of moves: cables and limits count
-	// turns. An endless joint is given the range that it may use.
+	// Lower and Upper are the limits, rad (m for a sliding joint), finite; equal for
+	// a joint that stands still. A whole turn is not the same place to a planner of
+	// moves: cables and limits count turns. An endless joint is given the range that
+	// it may use.
 	Lower, Upper float64
 	// Weight is what a radian (a metre for a sliding joint) of this joint counts in
 	// distances between postures: dimensionless (1/m for a sliding joint), more

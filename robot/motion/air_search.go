@@ -138,7 +138,7 @@ func (r *AirRequest) check() error {
 		return errors.New("no goal: give at least one posture")
 	}
 	for j, joint := range r.Joints {
-		if !(joint.Lower < joint.Upper) || math.IsInf(joint.Upper-joint.Lower, 0) {
+		if !(joint.Lower <= joint.Upper) || math.IsInf(joint.Upper-joint.Lower, 0) {
 			return fmt.Errorf("joint %d: limits %g to %g: both must be finite with the lower one first; give an endless joint the range that it may use", j+1, joint.Lower, joint.Upper)
 		}
 		if !(joint.Weight > 0) || math.IsInf(joint.Weight, 1) {

@@ -125,6 +125,24 @@ func TestStartThatIsTheGoal(t *testing.T) {
 	}
 }
 
+// A joint that stands still is no dimension of the search.
+func TestJointThatStandsStill(t *testing.T) {
+	req := &motion.AirRequest{Start: kinematics.Q{0, 0, 1}, Goals: []kinematics.Q{{3, 0, 1}}, Joints: joints(3, 4), Checker: ring(true)}
+	req.Joints[2].Lower, req.Joints[2].Upper = 1, 1
+	var out motion.AirAnswer
+	if err := new(motion.AirPlanner).Solve(context.Background(), req, &out); err != nil {
+		t.Fatal(err)
+	}
+	checkAirPath(t, req, &out)
+	for i := range req.Joints {
+		req.Joints[i].Lower, req.Joints[i].Upper = req.Start[i], req.Start[i]
+	}
+	req.Goals[0] = req.Start
+	if err := new(motion.AirPlanner).Solve(context.Background(), req, &out); err != nil || out.Status != motion.AirStraight {
+		t.Errorf("no joint may move: %+v, %v", out, err)
+	}
+}
+
 func TestEndsThatAreNotClear(t *testing.T) {
 	world := balls{n: 2, at: []kinematics.Q{{1, 1}}, radius: []float64{0.5}}
 	bad, good := kinematics.Q{1, 1.2}, kinematics.Q{-1, 0}
