@@ -112,8 +112,8 @@ func TestRowsCarryTheUnitsOfTheirHeads(t *testing.T) {
 			{Label: "=W1, start", Seam: "W1", Pass: 2, Move: plan.MoveLinear, Speed: 0.0082252611, Arc: "on", Settings: "-11", Q: q, Pose: pose, Work: math.Pi / 4, Travel: -1e-12},
 		},
 		Trace: []plan.Sample{
-			{T: 0, Along: nan, Pose: pose, Q: q},
-			{T: 1.5, Seam: "W1", Pass: 2, Along: 0.0125, Arc: true, Pose: pose, Q: q, Speed: 0.0082252611},
+			{T: 0, Along: nan, Pose: pose, Q: q, Clearance: math.Inf(1)}, // no bodies known
+			{T: 1.5, Seam: "W1", Pass: 2, Along: 0.0125, Arc: true, Pose: pose, Q: q, Speed: 0.0082252611, Clearance: 0.0034},
 		},
 	}
 	at := "12.34568,-250.00000,0.00000,0.707106781,0.000000000,0.000000000,0.707106781,90.0000000,250.0000000"
@@ -131,7 +131,7 @@ func TestRowsCarryTheUnitsOfTheirHeads(t *testing.T) {
 			`2,"'=W1, start",W1,2,linear,8.2253,,on,'-11,` + at + ",45.0000,0.0000\n"},
 		{"trace", trace.String(), "t_s,seam,pass,s_mm,arc," + heads + ",speed_mm_s,clearance_mm\n" +
 			"0.000000,,,,0," + at + ",0.0000,\n" +
-			"1.500000,W1,2,12.5000,1," + at + ",8.2253,\n"},
+			"1.500000,W1,2,12.5000,1," + at + ",8.2253,3.4000\n"},
 	} {
 		if f.got != f.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", f.name, f.got, f.want)
