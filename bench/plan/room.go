@@ -184,10 +184,14 @@ func (c *roomCheck) has(a seam.Aim) bool {
 }
 
 // again holds the nozzle against the joint with the aim that the pass has been given
-// since.
+// since, and says anew what is left.
 func (c *roomCheck) again() {
 	least := c.room.Least(c.pass.Aim, c.sway)
 	c.pass.Room.take(&least)
+	c.found = slices.DeleteFunc(c.found, func(f finding.Finding) bool { return f.Code == finding.ClearanceBelow })
+	if c.pass.Room.Lacks() {
+		c.short(lean{c.start.WorkOf(c.pass.Aim), c.pass.Aim.Travel}, &least)
+	}
 }
 
 // lean is how the torch is held: work and travel angle at the weld start, rad.

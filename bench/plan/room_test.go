@@ -3,9 +3,11 @@ package plan_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"seamwright/bench/finding"
+	"seamwright/geom/r3"
 	"seamwright/weld/seam"
 )
 
@@ -145,6 +147,41 @@ func TestRoomKeepsToTheProcedure(t *testing.T) {
 		p := planOf(t, f)
 		if got := p.Seams[0].Passes[0].Aim.Work / degree; math.Abs(got-row.planned) > 1e-9 {
 			t.Errorf("%s: work %.3f deg, want %g\n%s", row.name, got, row.planned, list(p.Findings))
+		}
+	}
+}
+
+// Where the angles give way to something else that is there, the room is that of the
+// angles that are planned, and enough for the document.
+func TestRoomWhereOtherThingsStand(t *testing.T) {
+	wall := box("wall", r3.Vec{X: 400, Y: 10, Z: 140}, r3.Vec{X: 400, Y: -100, Z: 30})
+	for _, row := range []struct {
+		nozzle, clearance string
+		radius            float64 // mm
+		says              int     // findings that less is left than is wanted
+	}{{"nozzle: 14 mm", "2 mm", 7, 0}, {"nozzle: 18 mm", "0.5 mm", 9, 0}} {
+		f := among(wall, "clearance: {nozzle: "+row.clearance+"}\n")(t)
+		f.edit(t, wide, row.nozzle)
+		p := planOf(t, f)
+		pass := &p.Seams[0].Passes[0]
+		sin, cos := math.Sincos(pass.Aim.Work)
+		left := math.Inf(1)
+		for _, part := range []float64{sin, cos} {
+			part *= math.Cos(pass.Aim.Travel)
+			left = min(left, 13*part-row.radius*math.Sqrt(1-part*part))
+		}
+		near(t, row.nozzle+", mm", pass.Room.Clearance/mm, left, 1e-6)
+		if len(withCode(p, finding.AnglesGaveWay)) != 1 {
+			t.Errorf("%s: nothing gave way\n%s", row.nozzle, list(p.Findings))
+		}
+		n := 0
+		for _, f := range withCode(p, finding.ClearanceBelow) {
+			if strings.HasPrefix(f.Message, "W1: with work") {
+				n++
+			}
+		}
+		if n != row.says {
+			t.Errorf("%s: said %d times\n%s", row.nozzle, n, list(p.Findings))
 		}
 	}
 }
