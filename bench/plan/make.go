@@ -56,7 +56,7 @@ func (m *maker) make(ctx context.Context, progress Progress) (*Plan, error) {
 	if err := m.seams(); err != nil {
 		return nil, err
 	}
-	if err := m.rooms(); err != nil {
+	if err := m.rooms(ctx); err != nil {
 		return nil, err
 	}
 	if err := m.postures(ctx, progress); err != nil {

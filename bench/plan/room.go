@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strconv"
@@ -35,24 +36,25 @@ const roomSlack = 1e-6
 
 // rooms gives every pass the nearest angles at which its nozzle has the room that is
 // wanted, and says what is left where there are none.
-func (m *maker) rooms() error {
+func (m *maker) rooms(ctx context.Context) error {
 	m.roomed = make([][]*roomCheck, len(m.plan.Seams))
 	for i := range m.plan.Seams {
-		s := &m.plan.Seams[i]
-		m.roomed[i] = make([]*roomCheck, len(s.Passes))
-		for k := range s.Passes {
-			c, err := m.roomCheck(i, k)
-			if err != nil {
-				return err
-			}
-			if err := c.unknown(); err != nil {
-				return err
-			}
-			c.giveWay()
-			m.roomed[i][k] = c
-		}
+		m.roomed[i] = make([]*roomCheck, len(m.plan.Seams[i].Passes))
 	}
-	return nil
+	all := m.passes()
+	return sideBySide(ctx, len(all), func(_ context.Context, n int) error {
+		at := all[n]
+		c, err := m.roomCheck(at.seam, at.pass)
+		if err != nil {
+			return err
+		}
+		if err := c.unknown(); err != nil {
+			return err
+		}
+		c.giveWay()
+		m.roomed[at.seam][at.pass] = c
+		return nil
+	})
 }
 
 // Nozzle is the nozzle of a torch as it is held against the plates of a joint.

@@ -6,7 +6,6 @@ import (
 
 	"seamwright/unit"
 	"seamwright/weld"
-	"seamwright/weld/seam"
 )
 
 // leanLeft is a lean and the clearance that it leaves, m.
@@ -133,12 +132,9 @@ func (c *roomCheck) slimmer(at int) string {
 	wanted, _ := c.wanted()
 	width := 2 * c.spec.Nozzle.Radius
 	for d := (math.Ceil(width/slimStep-1e-6) - 1) * slimStep; d >= (1-slimMost)*width; d -= slimStep {
-		spec := c.spec
-		spec.Nozzle.Radius = d / 2
-		if spec.Nozzle.Top == 0 {
-			spec.Nozzle.Top = d / 2
-		}
-		room, err := seam.NewRoom(spec)
+		n := c.spec.Nozzle
+		n.Radius = d / 2
+		room, err := c.room.With(n)
 		if err != nil {
 			return ""
 		}

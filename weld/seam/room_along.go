@@ -116,6 +116,21 @@ func NewRoom(spec RoomSpec) (*Room, error) {
 	return r, r.walk()
 }
 
+// With returns the room as another nozzle, no larger than the room's own, meets it.
+func (r *Room) With(n Nozzle) (*Room, error) {
+	spec := r.spec
+	spec.Nozzle = n
+	if spec.Groove != nil { // whose mouth may now be wide enough
+		return NewRoom(spec)
+	}
+	if err := n.check(); err != nil {
+		return nil, err
+	}
+	other := *r
+	other.spec = spec
+	return &other, nil
+}
+
 // grooved is the metal beside the groove, m in its own section. A groove whose mouth
 // the nozzle is too wide to enter counts as closed at the plates' face: so the
 // clearance of its shoulders does not hang on where across the mouth the torch is,

@@ -160,6 +160,17 @@ func TestRoomIsSteady(t *testing.T) {
 		if n.Top > 0 {
 			spec.Nozzle.Top += more
 		}
+		larger, err := seam.NewRoom(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := larger.With(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := again.Least(a, seam.Sway{}).Clearance; got != before {
+			t.Errorf("the same nozzle has %.9f mm in a room made for a larger one, %.9f in its own", got*1e3, before*1e3)
+		}
 		if got := least(a); got > before+1e-9 {
 			t.Errorf("a nozzle larger by %.6f mm has %.6f mm, more than %.6f", more*1e3, got*1e3, before*1e3)
 		}
