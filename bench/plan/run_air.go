@@ -26,7 +26,7 @@ type airChecker struct {
 func (c *airChecker) Clear(q *kinematics.Q) bool { return c.model.Clear(c.scratch, q, c.wanted) }
 
 func (c *airChecker) ClearMove(from, to *kinematics.Q) bool {
-	return c.model.ClearMove(c.scratch, from, to, c.wanted).Clear
+	return c.model.MoveClear(c.scratch, from, to, c.wanted)
 }
 
 // airMove moves to q in joint moves that are clear all the way: one where that is
