@@ -29,7 +29,7 @@ func sectionParts(j *job.Job, p *plan.Plan) []part {
 // Places of a section's drawing, pixels.
 const (
 	sectionWide  = 1050
-	sectionHigh  = 560
+	sectionHigh  = 584
 	sectionLeft  = 20.0
 	sectionTop   = 60.0
 	sectionLow   = 500.0
@@ -64,7 +64,7 @@ func (d *sectionDrawing) svg() string {
 	d.bar()
 	d.list()
 	d.sheet.text(sectionLeft, 34, "start", "big", title+", across the seam at its start")
-	d.sheet.text(sectionLeft+240, sectionLow+23, "start", "small", d.nozzleNote())
+	d.sheet.text(sectionLeft, sectionHigh-34, "start", "small", d.nozzleNote())
 	d.sheet.text(sectionLeft, sectionHigh-14, "start", "small", "Planned from the metal that each pass lays. Not measured: look at a trial piece before the part, by the procedure.")
 	return d.sheet.svg()
 }
