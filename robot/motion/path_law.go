@@ -1,6 +1,7 @@
 package motion
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -18,12 +19,15 @@ type PathRequest struct {
 	// Q holds the joint values at each position, rad (m), unwrapped. The path must
 	// be smooth: a cubic spline is laid through it, so split it at corners.
 	Q []kinematics.Q
-	// Limits holds each joint's speed (rad/s) and acceleration (rad/s2) limit, m in
-	// place of rad for a sliding joint; its length is the number of joints.
+	// Limits holds each joint's speed (rad/s), acceleration (rad/s2) and jerk (rad/s3; 0
+	// for unlimited) limit, m in place of rad for a sliding joint; its length is the
+	// number of joints.
 	Limits []LawLimits
 	// Wanted is the wanted speed along the path, m/s, and Accel the acceleration
 	// limit along it, m/s2, both more than 0.
 	Wanted, Accel float64
+	// Jerk is the limit of the jerk along the path, m/s3; 0 and +Inf mean unlimited.
+	Jerk float64
 	// Caps, where set, holds lower speeds for single positions, m/s, more than 0;
 	// +Inf for none. Between positions the cap runs straight.
 	Caps []float64
@@ -43,52 +47,97 @@ const minParts = 4
 // that keeps the wanted speed and all limits. It is a Law over the path position
 // measured from its first sample.
 type PathLaw struct {
-	spline  jointSpline
-	start   float64   // position of the first sample
+	curve   curve
 	at      []float64 // grid positions
-	speed   []float64 // at the grid points, before the stretch
-	time    []float64 // at the grid points, s, before the stretch
+	timing  timing    // before the stretch
 	stretch float64
 	slow    []Slow
 }
 
-// NewPathLaw times the path. It computes the law on a grid of the samples, each
-// interval divided evenly where there are few, then checks speeds and
-// accelerations of all joints on a grid eight times as fine and, should one be
-// over by the grid's coarseness, slows the whole motion by the factor that mends
-// it (Stretch). Errors name what is wrong with the request.
+// timing is a motion from rest to rest over positions of a path; speeds are per s.
+type timing interface {
+	duration() float64 // s
+	peak() float64
+	// after returns position, speed and acceleration at a time (s) of the motion.
+	after(t float64) (s, v, a float64)
+	// timeAt returns when a position of the path is passed, s.
+	timeAt(s float64) float64
+	// speedAt returns speed, acceleration and jerk at a position of the path.
+	speedAt(s float64) (v, a, j float64)
+}
+
+// NewPathLaw times the path. Without a limit of jerk it computes the law on a grid of
+// the samples, each interval divided evenly where there are few. With one, it takes
+// the seven-phase law of the tip's limits where that is within the joints' limits all
+// along, which is proven from their bounds between samples: no motion is faster.
+// Elsewhere jerkPhase finds a law. Then it checks the limits of all joints on a grid
+// eight times as fine and, should one be over by the grid's coarseness, slows the
+// whole motion by the factor that mends it (Stretch). Errors name what is wrong with
+// the request.
 func NewPathLaw(req PathRequest) (*PathLaw, error) {
 	if err := req.check(); err != nil {
 		return nil, err
 	}
-	l := &PathLaw{spline: newJointSpline(req.At, req.Q), start: req.At[0]}
-	l.at = grid(req.At, req.Wanted*req.Wanted/(2*req.Accel))
-	n := len(l.at)
-	p := phase{accel: req.Accel, step: make([]float64, n-1), top: make([]float64, n), rows: make([][]halfRow, n-1)}
-	d, dd := make([]kinematics.Q, n), make([]kinematics.Q, n)
-	for i, s := range l.at {
-		_, d[i], dd[i] = l.spline.at(s)
-		top := req.topSpeed(s, &d[i])
-		p.top[i] = top * top
-	}
-	for i := range p.rows {
-		p.step[i] = l.at[i+1] - l.at[i]
-		p.rows[i] = req.accelRows(p.step[i], &d[i], &dd[i], &d[i+1], &dd[i+1])
-	}
-	x := p.solve()
-	l.speed, l.time = make([]float64, n), make([]float64, n)
-	for i := range x {
-		l.speed[i] = math.Sqrt(x[i])
-		if i > 0 {
-			l.time[i] = l.time[i-1] + 2*p.step[i-1]/(l.speed[i-1]+l.speed[i])
+	spline := newJointSpline(req.At, req.Q)
+	return timed(&spline, &req)
+}
+
+// timed times a curve; of the request, limits, speeds and caps count.
+func timed(c curve, req *PathRequest) (*PathLaw, error) {
+	knots := c.knots()
+	limited := req.jerkLimited()
+	if limited && req.Caps == nil {
+		if plain, ok := req.plain(c); ok {
+			l := &PathLaw{curve: c, at: grid(knots, req.Wanted*req.Wanted/(2*req.Accel)), timing: plain, stretch: 1}
+			l.slow = l.slowPlaces(req)
+			return l, nil
 		}
 	}
-	if total := l.time[n-1]; math.IsInf(total, 1) || math.IsNaN(total) {
-		return nil, fmt.Errorf("motion: path law: no speed above 0 keeps the joints within their acceleration limits everywhere: the joint path has a corner or a jump; split it there")
+	l := &PathLaw{curve: c}
+	if limited {
+		l.at = req.jerkGrid(c)
+	} else {
+		l.at = grid(knots, req.Wanted*req.Wanted/(2*req.Accel))
 	}
-	l.stretch = max(1, l.worst(&req)*(1+stretchMargin))
-	l.slow = l.slowPlaces(&req)
+	g := newGridPath(c, l.at)
+	p := req.phase(&g)
+	x := p.solve()
+	if len(x) > 2 && slices.Max(x) == 0 {
+		return nil, errNoSpeed
+	}
+	var pr *profile
+	if limited {
+		pr = req.jerkPhase(&g, p.top, x).solve()
+	} else {
+		pr = p.profile(l.at, x)
+	}
+	if total := pr.duration(); math.IsInf(total, 1) || math.IsNaN(total) {
+		return nil, errNoSpeed
+	}
+	l.timing = pr
+	l.stretch = max(1, worst(&g, pr, req.Limits)*(1+stretchMargin))
+	l.slow = l.slowPlaces(req)
 	return l, nil
+}
+
+var errNoSpeed = errors.New("motion: path law: no speed above 0 keeps the joints within their acceleration limits everywhere: the joint path has a corner or a jump; split it there")
+
+// phase sets up the fastest profile without a limit of jerk.
+func (r *PathRequest) phase(g *gridPath) *phase {
+	n := len(g.at)
+	p := &phase{accel: r.Accel, step: make([]float64, n-1), top: make([]float64, n), rows: make([][]halfRow, n-1)}
+	for i := range p.rows {
+		from, to := g.start(i), g.end(i)
+		p.step[i] = g.at[i+1] - g.at[i]
+		p.rows[i] = r.accelRows(p.step[i], &from.d, &from.dd, &to.d, &to.dd)
+		top := r.topSpeed(g.at[i], &from.d)
+		p.top[i] = top * top
+		if i == n-2 {
+			top = r.topSpeed(g.at[n-1], &to.d)
+			p.top[n-1] = top * top
+		}
+	}
+	return p
 }
 
 func (r *PathRequest) check() error {
@@ -100,9 +149,12 @@ func (r *PathRequest) check() error {
 		return fmt.Errorf("motion: path law: limits of %d joints: 1 to %d are allowed", k, kinematics.MaxJoints)
 	}
 	for j, l := range r.Limits {
-		if !(l.Speed > 0) || !(l.Accel > 0) {
-			return fmt.Errorf("motion: path law: joint %d: top speed %g and acceleration %g: both must be more than 0", j+1, l.Speed, l.Accel)
+		if err := l.check(); err != nil {
+			return fmt.Errorf("motion: path law: joint %d: %w", j+1, err)
 		}
+	}
+	if !(r.Jerk >= 0) {
+		return fmt.Errorf("motion: path law: jerk %g m/s3: it must be more than 0; 0 means unlimited", r.Jerk)
 	}
 	if !(r.Wanted > 0) || math.IsInf(r.Wanted, 1) || !(r.Accel > 0) || math.IsInf(r.Accel, 1) {
 		return fmt.Errorf("motion: path law: wanted speed %g m/s and acceleration %g m/s2: both must be finite and more than 0", r.Wanted, r.Accel)
@@ -189,24 +241,27 @@ const (
 
 // worst returns the factor by which the motion must be slowed for the joints to
 // keep their limits at the grid points and at the places between them.
-func (l *PathLaw) worst(req *PathRequest) float64 {
+func worst(g *gridPath, p *profile, limits []LawLimits) float64 {
 	factor := 0.0
-	for i := 1; i < len(l.at); i++ {
-		step := l.at[i] - l.at[i-1]
-		x0, x1 := l.speed[i-1]*l.speed[i-1], l.speed[i]*l.speed[i]
-		u := (x1 - x0) / (2 * step)
+	for i := range p.piece {
 		for k := 0; k <= checks; k++ {
-			f := float64(k) / checks
-			_, d, dd := l.spline.at(l.at[i-1] + f*step)
-			x := x0 + f*(x1-x0)
-			for j, limits := range req.Limits {
-				v := math.Abs(d[j]) * math.Sqrt(x) / limits.Speed
-				a := math.Abs(d[j]*u+dd[j]*x) / limits.Accel
-				factor = max(factor, v, math.Sqrt(a))
+			x := p.piece[i].length * float64(k) / checks
+			v, a, jerk := p.piece[i].speedAt(x)
+			d, dd, ddd := g.curve.jet(g.on[i], g.at[i]+x)
+			for j, l := range limits {
+				speed, accel, rate := jointRates(d[j], dd[j], ddd[j], v, a, jerk)
+				factor = max(factor, speed/l.Speed, math.Sqrt(accel/l.Accel), math.Cbrt(rate/l.jerk()))
 			}
 		}
 	}
 	return factor
+}
+
+// jointRates returns the sizes of speed, acceleration and jerk of a joint with path
+// derivatives d, dd and ddd where the motion along the path has speed v, acceleration
+// a and jerk j.
+func jointRates(d, dd, ddd, v, a, j float64) (speed, accel, jerk float64) {
+	return math.Abs(d * v), math.Abs(d*a + dd*v*v), math.Abs(d*j + v*(3*dd*a+ddd*v*v))
 }
 
 // Stretch returns the factor, at least 1 and dimensionless, by which the motion
@@ -214,75 +269,67 @@ func (l *PathLaw) worst(req *PathRequest) float64 {
 func (l *PathLaw) Stretch() float64 { return l.stretch }
 
 // Duration returns the time from rest to rest, s.
-func (l *PathLaw) Duration() float64 { return l.time[len(l.time)-1] * l.stretch }
+func (l *PathLaw) Duration() float64 { return l.timing.duration() * l.stretch }
 
 // Peak returns the highest speed, m/s.
-func (l *PathLaw) Peak() float64 { return slices.Max(l.speed) / l.stretch }
+func (l *PathLaw) Peak() float64 { return l.timing.peak() / l.stretch }
 
 // Slow lists the places where the motion is slower than wanted, in path order.
 func (l *PathLaw) Slow() []Slow { return l.slow }
 
+// start and end are the path's ends.
+func (l *PathLaw) start() float64 { return l.at[0] }
+func (l *PathLaw) end() float64   { return l.at[len(l.at)-1] }
+
 // At returns the distance from the first sample (m), speed (m/s) and acceleration
 // (m/s2) along the path at time t (s) after the start.
 func (l *PathLaw) At(t float64) (s, v, a float64) {
-	last := len(l.at) - 1
 	if t <= 0 {
 		return 0, 0, 0
 	}
 	if t >= l.Duration() {
-		return l.at[last] - l.start, 0, 0
+		return l.end() - l.start(), 0, 0
 	}
-	t /= l.stretch
-	i := min(max(sort.SearchFloat64s(l.time, t), 1), last)
-	step, v0, v1 := l.at[i]-l.at[i-1], l.speed[i-1], l.speed[i]
-	a = (v1 - v0) * (v1 + v0) / (2 * step)
-	dt := t - l.time[i-1]
-	v = v0 + a*dt
-	s = min(l.at[i-1]+(v0+v)/2*dt, l.at[i]) - l.start
-	return s, v / l.stretch, a / (l.stretch * l.stretch)
+	s, v, a = l.timing.after(t / l.stretch)
+	return s - l.start(), v / l.stretch, a / (l.stretch * l.stretch)
 }
 
 // TimeAt returns when the motion passes the path position s, s after the start;
 // s is in m, on the scale of PathRequest.At and held to its range.
 func (l *PathLaw) TimeAt(s float64) float64 {
-	last := len(l.at) - 1
-	if s <= l.at[0] {
+	if s <= l.start() {
 		return 0
 	}
-	if s >= l.at[last] {
+	if s >= l.end() {
 		return l.Duration()
 	}
-	i, v := l.passing(s)
-	return (l.time[i-1] + 2*(s-l.at[i-1])/(l.speed[i-1]+v)) * l.stretch
+	return l.timing.timeAt(s) * l.stretch
 }
 
 // SpeedAt returns the speed (m/s) with which the motion passes the path position
 // s; s is in m, on the scale of PathRequest.At. Outside its range it is 0.
 func (l *PathLaw) SpeedAt(s float64) float64 {
-	if s <= l.at[0] || s >= l.at[len(l.at)-1] {
+	if s <= l.start() || s >= l.end() {
 		return 0
 	}
-	_, v := l.passing(s)
+	v, _, _ := l.timing.speedAt(s)
 	return v / l.stretch
-}
-
-// passing returns the grid point at or behind the path position s and the speed
-// there, before the stretch: v^2 runs straight.
-func (l *PathLaw) passing(s float64) (i int, v float64) {
-	i = min(max(sort.SearchFloat64s(l.at, s), 1), len(l.at)-1)
-	v0, v1 := l.speed[i-1], l.speed[i]
-	f := (s - l.at[i-1]) / (l.at[i] - l.at[i-1])
-	return i, math.Sqrt(v0*v0 + f*(v1-v0)*(v1+v0))
 }
 
 // Joints returns joint values (rad, m), speeds (rad/s, m/s) and accelerations
 // (rad/s2, m/s2) at time t (s) after the start, on the spline through the samples.
 func (l *PathLaw) Joints(t float64) (q, speed, accel kinematics.Q) {
 	s, v, a := l.At(t)
-	q, d, dd := l.spline.at(l.start + s)
-	for j := range q {
+	s += l.start()
+	d, dd, _ := l.curve.jet(holding(l.curve.knots(), s), s)
+	for j := range d {
 		speed[j] = d[j] * v
 		accel[j] = d[j]*a + dd[j]*v*v
 	}
-	return q, speed, accel
+	return l.curve.at(s), speed, accel
+}
+
+// holding returns which interval of rising positions s lies in.
+func holding(at []float64, s float64) int {
+	return min(max(sort.SearchFloat64s(at, s), 1), len(at)-1) - 1
 }

@@ -103,3 +103,12 @@ func (p *phase) controllable(i int) float64 {
 	}
 	return 0 // rest: always allowed, never reached in practice
 }
+
+// profile strings the intervals of constant acceleration together.
+func (p *phase) profile(at, x []float64) *profile {
+	pieces := make([]piece, len(p.step))
+	for i, step := range p.step {
+		pieces[i] = newPiece(step, math.Sqrt(x[i]), math.Sqrt(x[i+1]), (x[i+1]-x[i])/(2*step), 0)
+	}
+	return newProfile(at, pieces)
+}

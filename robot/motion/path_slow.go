@@ -21,6 +21,9 @@ const (
 	// SlowJointAccel means that a joint would have to change its speed faster than
 	// it can, even at constant speed along the path.
 	SlowJointAccel
+	// SlowJointJerk means that a joint would have to change its acceleration faster
+	// than it can, even at constant speed along the path.
+	SlowJointJerk
 )
 
 // Slow is a stretch of the path with one cause for being slower than wanted.
@@ -34,8 +37,8 @@ type Slow struct {
 	// Joint is the joint's number from 0, -1 where no joint is to blame.
 	Joint int
 	// Demand is what the joint would have to do at the wanted speed and Limit what
-	// it can, rad/s for SlowJointSpeed and rad/s2 for SlowJointAccel (m for a
-	// sliding joint); for SlowCap the wanted and the capped speed, m/s.
+	// it can, rad/s for SlowJointSpeed, rad/s2 for SlowJointAccel and rad/s3 for
+	// SlowJointJerk (m for a sliding joint); for SlowCap the wanted and the capped speed, m/s.
 	Demand, Limit float64
 }
 
@@ -57,22 +60,25 @@ func (r *PathRequest) topSpeed(s float64, d *kinematics.Q) float64 {
 	return top
 }
 
-// speedBound bounds the constant speed at path position s with derivatives d and
-// dd. At a speed v that does not change, a joint turns at q' v and accelerates by
-// q” v^2. (A changing speed can make up for the latter, so it names the cause of
-// a slow place and does not bound the profile; that is done by accelRows.)
-func (r *PathRequest) speedBound(s float64, d, dd *kinematics.Q) speedBound {
+// speedBound bounds the constant speed at path position s with the derivatives
+// there. At a speed v that does not change, a joint turns at q' v, accelerates by
+// q” v^2 and changes that by q”' v^3. (A changing speed can make up for the latter, so it names the cause of
+// a slow place and does not bound the profile; that is done by accelRows and jerkPhase.)
+func (r *PathRequest) speedBound(s float64, p *station) speedBound {
 	b := speedBound{speed: r.Wanted, joint: -1}
 	if v := r.capAt(s); v < b.speed {
 		b = speedBound{speed: v, cause: SlowCap, joint: -1, demand: r.Wanted, limit: v}
 	}
 	for j, l := range r.Limits {
-		turns, bends := math.Abs(d[j]), math.Abs(dd[j])
+		turns, bends, twists := math.Abs(p.d[j]), math.Abs(p.dd[j]), math.Abs(p.ddd[j])
 		if v := l.Speed / turns; v < b.speed {
 			b = speedBound{speed: v, cause: SlowJointSpeed, joint: j, demand: turns * r.Wanted, limit: l.Speed}
 		}
 		if v := math.Sqrt(l.Accel / bends); v < b.speed {
 			b = speedBound{speed: v, cause: SlowJointAccel, joint: j, demand: bends * r.Wanted * r.Wanted, limit: l.Accel}
+		}
+		if v := math.Cbrt(l.jerk() / twists); v < b.speed {
+			b = speedBound{speed: v, cause: SlowJointJerk, joint: j, demand: twists * r.Wanted * r.Wanted * r.Wanted, limit: l.Jerk}
 		}
 	}
 	return b
@@ -87,14 +93,18 @@ func (l *PathLaw) slowPlaces(req *PathRequest) []Slow {
 	var places []Slow
 	var lowest float64 // the bound at the last place's Where
 	open := false
+	g := newGridPath(l.curve, l.at)
 	for i, s := range l.at {
-		v := l.speed[i] / l.stretch
+		v := l.SpeedAt(s)
 		if v >= req.Wanted*(1-slowSlack) {
 			open = false
 			continue
 		}
-		_, d, dd := l.spline.at(s)
-		b := req.speedBound(s, &d, &dd)
+		place := g.end(max(0, i-1))
+		if i == 0 {
+			place = g.start(0)
+		}
+		b := req.speedBound(s, &place)
 		if b.cause == SlowRamp {
 			b.speed = v
 		}

@@ -1,10 +1,6 @@
 package motion
 
-import (
-	"sort"
-
-	"seamwright/robot/kinematics"
-)
+import "seamwright/robot/kinematics"
 
 // jointSpline is the cubic spline through joint values q[i] at path positions
 // s[i] that is a parabola from the first sample to the second and from the last
@@ -49,17 +45,31 @@ func newJointSpline(s []float64, q []kinematics.Q) jointSpline {
 	return p
 }
 
-// at returns the joint values at s and their first and second derivatives by s.
-func (p *jointSpline) at(s float64) (q, d, dd kinematics.Q) {
-	i := min(max(sort.SearchFloat64s(p.s, s)-1, 0), len(p.s)-2)
+// knots returns the sample positions.
+func (p *jointSpline) knots() []float64 { return p.s }
+
+// at returns the joint values at s.
+func (p *jointSpline) at(s float64) (q kinematics.Q) {
+	i := holding(p.s, s)
 	h := p.s[i+1] - p.s[i]
 	b := (s - p.s[i]) / h
 	a := 1 - b
 	for j := range q {
-		y0, y1, m0, m1 := p.q[i][j], p.q[i+1][j], p.dd[i][j], p.dd[i+1][j]
-		q[j] = a*y0 + b*y1 + (a*(a*a-1)*m0+b*(b*b-1)*m1)*h*h/6
-		d[j] = (y1-y0)/h + ((1-3*a*a)*m0+(3*b*b-1)*m1)*h/6
-		dd[j] = a*m0 + b*m1
+		q[j] = a*p.q[i][j] + b*p.q[i+1][j] + (a*(a*a-1)*p.dd[i][j]+b*(b*b-1)*p.dd[i+1][j])*h*h/6
 	}
-	return q, d, dd
+	return q
+}
+
+// jet returns the first three derivatives of the piece behind sample i at s.
+func (p *jointSpline) jet(i int, s float64) (d, dd, ddd kinematics.Q) {
+	h := p.s[i+1] - p.s[i]
+	b := (s - p.s[i]) / h
+	a := 1 - b
+	for j := range d {
+		m0, m1 := p.dd[i][j], p.dd[i+1][j]
+		d[j] = (p.q[i+1][j]-p.q[i][j])/h + ((1-3*a*a)*m0+(3*b*b-1)*m1)*h/6
+		dd[j] = a*m0 + b*m1
+		ddd[j] = (m1 - m0) / h
+	}
+	return d, dd, ddd
 }
