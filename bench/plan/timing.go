@@ -30,6 +30,9 @@ const (
 	// turnAccel is how fast the torch gathers that speed, rad/s2: in 0.1 s.
 	// Common practice, no source; the joints' own limits may ask for longer.
 	turnAccel = turnMost / 0.1
+	// turnJerk is how fast it gathers that acceleration, rad/s3: as a joint does where
+	// nothing is said.
+	turnJerk = turnAccel / job.DefaultJerkTime
 )
 
 // lawLimits are the joints' speeds, accelerations and jerks.
@@ -56,15 +59,15 @@ func (m *maker) timing(pass *Pass) error {
 		return l
 	}
 	mo.laws = passLaws{}
-	mo.laws.in = law(lawRequest{from: first, to: 0, speed: air.TipSpeed, accel: air.TipAcceleration})
+	mo.laws.in = law(lawRequest{from: first, to: 0, speed: air.TipSpeed, accel: air.TipAcceleration, jerk: air.TipJerk()})
 	for _, s := range t.stages() {
-		r := lawRequest{from: s.from, to: s.to, speed: pass.Size.Travel, accel: air.TipAcceleration, cap: t.turnCap}
+		r := lawRequest{from: s.from, to: s.to, speed: pass.Size.Travel, accel: air.TipAcceleration, jerk: air.TipJerk(), cap: t.turnCap}
 		if s.turn >= 0 {
-			r = lawRequest{from: s.from, to: s.to, speed: turnMost * seam.LengthPerTurn, accel: turnAccel * seam.LengthPerTurn}
+			r = lawRequest{from: s.from, to: s.to, speed: turnMost * seam.LengthPerTurn, accel: turnAccel * seam.LengthPerTurn, jerk: turnJerk * seam.LengthPerTurn}
 		}
 		mo.laws.weld = append(mo.laws.weld, law(r))
 	}
-	mo.laws.out = law(lawRequest{from: t.length, to: last, speed: air.TipSpeed, accel: air.TipAcceleration})
+	mo.laws.out = law(lawRequest{from: t.length, to: last, speed: air.TipSpeed, accel: air.TipAcceleration, jerk: air.TipJerk()})
 	return err
 }
 
@@ -73,6 +76,7 @@ type lawRequest struct {
 	from, to float64
 	speed    float64 // m/s, wanted
 	accel    float64 // m/s2
+	jerk     float64 // m/s3
 	// cap gives a lower speed (m/s) for the way between two places, m; nil for
 	// none.
 	cap func(from, to float64) float64
@@ -84,7 +88,7 @@ type lawRequest struct {
 // the arm's own blending.
 func (m *maker) law(mo *Motion, r lawRequest) (*motion.PathLaw, error) {
 	n := max(4, steps(r.to-r.from, lawStep))
-	req := motion.PathRequest{Limits: m.limits, Wanted: r.speed, Accel: r.accel}
+	req := motion.PathRequest{Limits: m.limits, Wanted: r.speed, Accel: r.accel, Jerk: r.jerk}
 	capped := false
 	for i := range n + 1 {
 		along := r.from + (r.to-r.from)*float64(i)/float64(n)

@@ -2,7 +2,9 @@ package motion
 
 import "math"
 
-// barrier minimises time - mu sum log(room) over the rooms that the rows leave.
+// barrier minimises time - mu sum log(room) over the rooms that the rows leave below
+// and above, as shares of the limit. (Of a bound on jerk that is 1 - |g| sqrt(x): the
+// room 1/sqrt(x) - |g| itself would draw the profile towards rest.)
 type barrier struct {
 	rows []jerkRow
 	mids []weighted
@@ -36,11 +38,6 @@ func (b *barrier) time(c []float64) float64 {
 
 // merit is what is minimised; +Inf outside the bounds.
 func (b *barrier) merit(c []float64) float64 {
-	for _, x := range c {
-		if !(x > 0) {
-			return math.Inf(1)
-		}
-	}
 	room, logs := 1.0, 0.0
 	for i := range b.rows {
 		low, high, _ := b.rows[i].rooms(c)
@@ -56,18 +53,17 @@ func (b *barrier) merit(c []float64) float64 {
 	return b.time(c) - b.mu*(logs+math.Log(room))
 }
 
-// rooms returns what is left below and above, and sqrt(x) of a bound on jerk. A
-// one-sided row has a room of 1 below.
+// rooms returns what is left below and above, and sqrt(x) of a bound on jerk.
 func (r *jerkRow) rooms(c []float64) (low, high, root float64) {
-	y, most := r.g.of(c), 1.0
+	y := r.g.of(c)
+	if r.positive {
+		return y, 1 - y, 0
+	}
 	if r.jerk {
 		root = math.Sqrt(r.x.of(c))
-		most = 1 / root
+		y *= root
 	}
-	if r.oneSided {
-		return 1, most - y, root
-	}
-	return most + y, most - y, root
+	return 1 + y, 1 - y, root
 }
 
 // step takes one Newton step, and reports whether it was worth it.
@@ -85,20 +81,19 @@ func (b *barrier) step() bool {
 		r := &b.rows[i]
 		low, high, root := r.rooms(b.c)
 		if !r.jerk {
-			g, h := 1/high, 1/(high*high)
-			if !r.oneSided {
-				g, h = g-1/low, h+1/(low*low)
-			}
+			g, h := 1/high-1/low, 1/(high*high)+1/(low*low)
 			b.add(r.g.base, &r.g.w, b.mu*g, b.mu*h)
 			continue
 		}
-		fall := 1 / (2 * root * root * root)
-		var up, down [3]float64 // the sides' slopes, with the tangent of 1/sqrt(x)
+		// -log(1/sqrt(x) - g) with its tangent in x, and -log(sqrt(x))
+		fall := 1 / (2 * root * root)
+		var up, down [3]float64
 		for e := range up {
-			up[e], down[e] = r.g.w[e]+fall*r.x.w[e], -r.g.w[e]+fall*r.x.w[e]
+			up[e], down[e] = r.g.w[e]*root+fall*r.x.w[e], -r.g.w[e]*root+fall*r.x.w[e]
 		}
 		b.add(r.g.base, &up, b.mu/high, b.mu/(high*high))
 		b.add(r.g.base, &down, b.mu/low, b.mu/(low*low))
+		b.add(r.x.base, &r.x.w, -2*b.mu*fall, 4*b.mu*fall*fall)
 	}
 	copy(b.next, b.grad)
 	b.solve(b.next)

@@ -45,12 +45,12 @@ func (f *weighted) of(c []float64) float64 {
 	return f.w[0]*c[f.base] + f.w[1]*c[f.base+1] + f.w[2]*c[f.base+2]
 }
 
-// jerkRow is the bound |g| <= 1 (g <= 1 where it is one-sided), or |g| sqrt(x) <= 1.
+// jerkRow is the bound |g| <= 1, 0 <= g <= 1 where g must be positive, or
+// |g| sqrt(x) <= 1 where it is one on jerk.
 type jerkRow struct {
-	g        weighted
-	x        weighted // of a bound on jerk
-	jerk     bool
-	oneSided bool
+	g              weighted
+	x              weighted
+	jerk, positive bool
 }
 
 // Parameters of the barrier method.
@@ -82,14 +82,14 @@ func (p *jerkPhase) setRows() {
 	n := len(k.t)
 	square := p.req.Wanted * p.req.Wanted
 	for i := range k.unknowns() {
-		p.rows = append(p.rows, jerkRow{g: k.unknown(i, 1/square), oneSided: true})
+		p.rows = append(p.rows, jerkRow{g: k.unknown(i, 1/square), positive: true})
 	}
 	p.mids = append(p.mids, k.ended(0, 3*(k.t[0]-p.grid.at[0])), k.ended(n-1, 3*(p.grid.at[len(p.grid.at)-1]-k.t[n-1])))
 	p.endRows()
 	for i := range n {
 		if top := p.top[i+1]; top < square*(1-1e-12) {
 			x := k.value(i)
-			p.rows = append(p.rows, jerkRow{g: x.scaled(1 / top), oneSided: true})
+			p.rows = append(p.rows, jerkRow{g: x.scaled(1 / top), positive: true})
 		}
 		from := p.grid.start(i + 1)
 		p.accelRows(i, &from)
@@ -166,7 +166,7 @@ func (p *jerkPhase) endRows() {
 				most = min(most, math.Pow(inside*l.jerk()/rate, 2.0/3))
 			}
 		}
-		p.rows = append(p.rows, jerkRow{g: p.knot.ended(end.knot, 0).scaled(1 / most), oneSided: true})
+		p.rows = append(p.rows, jerkRow{g: p.knot.ended(end.knot, 0).scaled(1 / most), positive: true})
 	}
 }
 
@@ -174,16 +174,9 @@ func (p *jerkPhase) endRows() {
 func (p *jerkPhase) solve() *profile {
 	p.begin()
 	b := newBarrier(p)
-	sides := 0
-	for i := range p.rows {
-		sides++
-		if !p.rows[i].oneSided {
-			sides++
-		}
-	}
 	for gap := gapFirst; ; gap *= gapFall {
 		gap = max(gap, gapMost)
-		b.mu = gap * b.time(p.c) / float64(sides)
+		b.mu = gap * b.time(p.c) / float64(2*len(p.rows))
 		b.worth = 1.0
 		if gap == gapMost {
 			b.worth = newtonWorth
@@ -227,12 +220,9 @@ func (p *jerkPhase) begin() {
 	slow := 1.0
 	for i := range p.rows {
 		r := &p.rows[i]
-		y := r.g.of(p.c)
-		if !r.oneSided {
-			y = math.Abs(y)
-		}
+		y := math.Abs(r.g.of(p.c))
 		switch {
-		case y <= 0:
+		case y == 0:
 		case r.jerk:
 			slow = min(slow, math.Pow(0.8/(y*math.Sqrt(r.x.of(p.c))), 2.0/3))
 		default:
