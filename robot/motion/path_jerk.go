@@ -26,8 +26,7 @@ import (
 type jerkPhase struct {
 	grid *gridPath
 	req  *PathRequest
-	top  []float64 // largest x at the grid points, by speed limits
-	most []float64 // x at the grid points that no profile exceeds, roughly
+	fast *profile // without a limit of jerk: no profile is faster, but for its grid
 	knot splineKnots
 	rows []jerkRow
 	mids []weighted // terms of the time: share/sqrt(x)
@@ -70,8 +69,8 @@ const (
 	newtonWorth = 0.1
 )
 
-func (r *PathRequest) jerkPhase(g *gridPath, top, most []float64) *jerkPhase {
-	p := &jerkPhase{grid: g, req: r, top: top, most: most, knot: newSplineKnots(g.at)}
+func (r *PathRequest) jerkPhase(g *gridPath, fast *profile) *jerkPhase {
+	p := &jerkPhase{grid: g, req: r, fast: fast, knot: newSplineKnots(g.at)}
 	p.setRows()
 	return p
 }
@@ -80,17 +79,13 @@ func (r *PathRequest) jerkPhase(g *gridPath, top, most []float64) *jerkPhase {
 func (p *jerkPhase) setRows() {
 	k := &p.knot
 	n := len(k.t)
-	square := p.req.Wanted * p.req.Wanted
 	for i := range k.unknowns() {
-		p.rows = append(p.rows, jerkRow{g: k.unknown(i, 1/square), positive: true})
+		top := p.topSpeed(i + 1)
+		p.rows = append(p.rows, jerkRow{g: k.unknown(i, 1/(top*top)), positive: true})
 	}
 	p.mids = append(p.mids, k.ended(0, 3*(k.t[0]-p.grid.at[0])), k.ended(n-1, 3*(p.grid.at[len(p.grid.at)-1]-k.t[n-1])))
 	p.endRows()
 	for i := range n {
-		if top := p.top[i+1]; top < square*(1-1e-12) {
-			x := k.value(i)
-			p.rows = append(p.rows, jerkRow{g: x.scaled(1 / top), positive: true})
-		}
 		from := p.grid.start(i + 1)
 		p.accelRows(i, &from)
 		if i+1 < n {
@@ -104,12 +99,32 @@ func (p *jerkPhase) setRows() {
 	}
 }
 
+// topSpeed is the highest speed in interval i of the grid at which no joint exceeds
+// its speed limit. (It bounds the coefficient of the spline that belongs to the
+// interval: x is a mean of such coefficients.)
+func (p *jerkPhase) topSpeed(i int) float64 {
+	top := math.Inf(1)
+	for f := range 3 {
+		s := p.grid.at[i] + float64(f)/2*(p.grid.at[i+1]-p.grid.at[i])
+		d, _, _ := p.grid.curve.jet(p.grid.on[i], s)
+		top = min(top, p.req.topSpeed(s, &d))
+	}
+	return top
+}
+
+// most is a speed at a place that no profile exceeds.
+func (p *jerkPhase) most(s float64) float64 {
+	v, _, _ := p.fast.speedAt(s)
+	return 1.05 * v // what the coarse grid may hide
+}
+
 // accelRows bounds the accelerations at knot i.
 func (p *jerkPhase) accelRows(i int, at *station) {
 	u, x := p.knot.slope(i), p.knot.value(i)
 	p.rows = append(p.rows, jerkRow{g: u.scaled(1 / p.req.Accel)})
+	v := p.most(p.knot.t[i])
 	for j, l := range p.req.Limits {
-		if math.Abs(at.d[j])*p.req.Accel+math.Abs(at.dd[j])*p.most[i+1] < inside*l.Accel {
+		if math.Abs(at.d[j])*p.req.Accel+math.Abs(at.dd[j])*v*v < inside*l.Accel {
 			continue // never reached
 		}
 		f := 1 / (inside * l.Accel)
@@ -127,7 +142,7 @@ func (p *jerkPhase) jerkRows(i int, from, to *station) {
 		if !math.IsInf(path, 1) {
 			p.rows = append(p.rows, jerkRow{g: k.scaled(1 / path), x: x, jerk: true})
 		}
-		v := math.Sqrt(p.most[i+1+e])
+		v := p.most(p.knot.t[i+e])
 		for j, l := range p.req.Limits {
 			limit := inside * l.jerk()
 			reached := v * (3*math.Abs(at.dd[j])*p.req.Accel + math.Abs(at.ddd[j])*v*v)

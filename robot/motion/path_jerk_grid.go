@@ -6,37 +6,73 @@ import (
 	"seamwright/robot/kinematics"
 )
 
-// jerkGrid is the grid for a law with limited jerk: the knots, the intervals between
-// them divided evenly where there are few, and towards both ends ever finer: no
-// interval is longer than a share of its distance from rest, down to a fraction of the
-// time in which the acceleration is gathered, because there x is no parabola.
-func (r *PathRequest) jerkGrid(c curve) []float64 {
-	knots := c.knots()
-	parts := max(1, (jerkIntervals+len(knots)-2)/(len(knots)-1))
+// coarseGrid is the knots, with the intervals between them divided evenly where there
+// are few.
+func coarseGrid(knots []float64) []float64 {
+	parts := max(1, steps(jerkIntervals, float64(len(knots)-1)))
 	var g []float64
 	for i := 1; i < len(knots); i++ {
 		g = appendDivided(g, knots[i-1], knots[i], parts)
 	}
-	n := len(g)
-	g = append(g, knots[len(knots)-1])
+	return append(g, knots[len(knots)-1])
+}
+
+// jerkGrid is the grid for a law with limited jerk, made from a motion without that
+// limit on coarseGrid: finer where that is not at the wanted speed, so that the jerk
+// can change in a share of the time in which acceleration is gathered; and towards
+// both ends ever finer: no interval is longer than a share of its distance from rest,
+// down to a share of the first gathering, because there x is no parabola.
+func (r *PathRequest) jerkGrid(c curve, fast *profile) []float64 {
+	knots, g := c.knots(), fast.at
+	n := len(g) - 1
 	d, _, _ := c.jet(0, g[0])
 	first := r.nearRest(g[1]-g[0], g[n]-g[0], &d)
 	d, _, _ = c.jet(len(knots)-2, g[n])
 	last := r.nearRest(g[n]-g[n-1], g[n]-g[0], &d)
-	fine := make([]float64, 0, n+len(first)+len(last)+20)
+	fine := make([]float64, 0, 2*n+len(first)+len(last))
 	fine = append(fine, g[0])
 	for i := len(first) - 1; i >= 0; i-- {
 		fine = append(fine, g[0]+first[i])
 	}
+	lag := r.lag()
 	for i := 1; i < n-1; i++ {
-		rest := min(g[i]-g[0], g[n]-g[i+1])
-		fine = appendDivided(fine, g[i], g[i+1], max(1, steps((g[i+1]-g[i])/rest, restGrowth-1)))
+		length := g[i+1] - g[i]
+		parts := max(1, steps(length/min(g[i]-g[0], g[n]-g[i+1]), restGrowth-1))
+		if !r.calm(fast, i) {
+			parts = max(parts, min(mostParts, steps(fast.piece[i].time, lag/4)))
+		}
+		fine = appendDivided(fine, g[i], g[i+1], parts)
 	}
 	fine = append(fine, g[n-1])
 	for _, x := range last {
 		fine = append(fine, g[n]-x)
 	}
 	return append(fine, g[n])
+}
+
+// calm reports whether a motion has the wanted speed in interval i and in those
+// beside it.
+func (r *PathRequest) calm(fast *profile, i int) bool {
+	for k := max(0, i-1); k <= min(i+1, len(fast.piece)-1); k++ {
+		if p := &fast.piece[k]; min(p.v0, p.v1) < r.Wanted*(1-1e-9) {
+			return false
+		}
+	}
+	return true
+}
+
+// lag is the shortest time in which the path or a joint gathers its acceleration, s.
+func (r *PathRequest) lag() float64 {
+	lag := math.Inf(1)
+	if j := (LawLimits{Jerk: r.Jerk}).jerk(); !math.IsInf(j, 1) {
+		lag = r.Accel / j
+	}
+	for _, l := range r.Limits {
+		if j := l.jerk(); !math.IsInf(j, 1) {
+			lag = min(lag, l.Accel/j)
+		}
+	}
+	return lag
 }
 
 // steps is how many steps of at most step make a length.
@@ -51,10 +87,12 @@ func appendDivided(g []float64, a, b float64, parts int) []float64 {
 	return g
 }
 
-// jerkIntervals is the least number of intervals of a grid for limited jerk, apart
-// from those near rest, which grow by restGrowth from one to the next.
+// jerkIntervals is the least number of intervals of a grid for limited jerk and
+// mostParts the largest number of parts of one; those near rest grow by restGrowth from
+// one to the next.
 const (
 	jerkIntervals = 100
+	mostParts     = 8
 	restGrowth    = 1.25
 )
 

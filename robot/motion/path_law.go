@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 
 	"seamwright/robot/kinematics"
@@ -93,26 +92,20 @@ func timed(c curve, req *PathRequest) (*PathLaw, error) {
 			return l, nil
 		}
 	}
-	l := &PathLaw{curve: c}
+	l := &PathLaw{curve: c, at: grid(knots, req.Wanted*req.Wanted/(2*req.Accel))}
 	if limited {
-		l.at = req.jerkGrid(c)
-	} else {
-		l.at = grid(knots, req.Wanted*req.Wanted/(2*req.Accel))
+		l.at = coarseGrid(knots)
 	}
 	g := newGridPath(c, l.at)
 	p := req.phase(&g)
-	x := p.solve()
-	if len(x) > 2 && slices.Max(x) == 0 {
-		return nil, errNoSpeed
-	}
-	var pr *profile
-	if limited {
-		pr = req.jerkPhase(&g, p.top, x).solve()
-	} else {
-		pr = p.profile(l.at, x)
-	}
+	pr := p.profile(l.at, p.solve())
 	if total := pr.duration(); math.IsInf(total, 1) || math.IsNaN(total) {
 		return nil, errNoSpeed
+	}
+	if limited {
+		l.at = req.jerkGrid(c, pr)
+		g = newGridPath(c, l.at)
+		pr = req.jerkPhase(&g, pr).solve()
 	}
 	l.timing = pr
 	l.stretch = max(1, worst(&g, pr, req.Limits)*(1+stretchMargin))
