@@ -22,7 +22,7 @@ var cornerFaults = []fault{
 	{name: "too much of a turn before the corner", edits: turned,
 		code: finding.CornerTravel, severity: finding.Caution, where: "W1 pass 1 at 100 mm", measured: "35.5", limit: "25.0", unit: "deg",
 		message: "W1 at 100 mm: the torch comes to stand at 35.5 deg push to the joint while it turns, 25.0 deg push is the most",
-		remedy:  "corners: {turn: {before: 20 deg over 15 mm, after: 25 deg over 15 mm}} gives a leg up to 7.6 mm and the torch from 7.9 deg drag to 23.7 deg push",
+		remedy:  "corners: {turn: {before: 20 deg over 15 mm, after: 25 deg over 15 mm}} gives a leg up to 8.0 mm and the torch from 7.9 deg drag to 23.7 deg push",
 		source:  "asin(sin 10 cos a + sin 45 cos 10 sin a) for a of 40, 20 and -25 deg: 35.5, 23.7, -7.9; the leg is own value, held against a plan of its own by TestRemedyIsTrue"},
 }
 

@@ -47,7 +47,8 @@ func (l *leg) weld() error {
 			continue
 		}
 		for _, slow := range law.Slow() {
-			if slow.Cause == motion.SlowJointSpeed || slow.Cause == motion.SlowJointAccel {
+			switch slow.Cause {
+			case motion.SlowJointSpeed, motion.SlowJointAccel, motion.SlowJointJerk:
 				l.tooSlow(slow)
 			}
 		}
@@ -79,12 +80,15 @@ func (l *leg) turn(s stage, law *motion.PathLaw) error {
 }
 
 // tooSlow says which joint cannot follow at the planned speed, and the speed at
-// which it could: a joint's speed grows with the tip's, its acceleration with
-// the square of it.
+// which it could: a joint's speed grows with the tip's, its acceleration with the
+// square and its jerk with the cube of it.
 func (l *leg) tooSlow(slow motion.Slow) {
 	joint := l.plan.Cell.Chain.Joint(slow.Joint).Name
 	what, kind, most := "turn at", unit.AngularSpeed, slow.Limit/slow.Demand
-	if slow.Cause == motion.SlowJointAccel {
+	switch slow.Cause {
+	case motion.SlowJointJerk:
+		what, kind, most = "change its acceleration at", unit.AngularJerk, math.Cbrt(most)
+	case motion.SlowJointAccel:
 		what, kind, most = "gather speed at", unit.AngularAcceleration, math.Sqrt(most)
 	}
 	speed, where := l.pass.Size.Travel, l.motion.search.track.arc(slow.Where)
@@ -92,7 +96,7 @@ func (l *leg) tooSlow(slow motion.Slow) {
 	f := finding.Newf(finding.JointSpeedWeld, l.at(l.seam.Name, l.pass.Number, where),
 		"%s at %s: at %s %s would have to %s %s %s, it can do %s; it follows up to %s there",
 		l.seam.PassName(l.pass), l.tape(where), l.say(asSpeed, speed), joint, what, threeDigits(demand), in, threeDigits(limit), l.say(asSpeed, speed*most))
-	if slow.Cause == motion.SlowJointAccel && l.motion.search.track.turnJumps(slow.Where) {
+	if slow.Cause == motion.SlowJointJerk || slow.Cause == motion.SlowJointAccel && l.motion.search.track.turnJumps(slow.Where) {
 		f = f.As(finding.Caution) // the arm slows for a moment; what that lays is in the profile
 	}
 	l.found = append(l.found, f.Values(demand, limit, in))
