@@ -248,7 +248,8 @@ func TestTraceFollowsTheCommandedMoves(t *testing.T) {
 // The metal along a seam is the wire fed while the arc burns and travels or
 // stands in a corner: volume balance. What is laid in start delay and crater is
 // not in the profile, nor what is laid while the tip gathers speed and stops, for
-// which 0.1 s are allowed.
+// which 0.15 s are allowed (each takes 2 sqrt(v/j), 0.06 s for 8 mm/s and 10 m/s3, or
+// somewhat more where a joint asks for it).
 func TestProfileHoldsTheMetal(t *testing.T) {
 	forEachPlan(t, func(t *testing.T, _ planned, f folderText) {
 		for _, s := range f.plan.Seams {
@@ -272,7 +273,7 @@ func TestProfileHoldsTheMetal(t *testing.T) {
 					laid += (a.Area + b.Area) / 2 * (b.Along - a.Along)
 				}
 				flow := math.Pi / 4 * p.Size.Wire * p.Size.Wire * p.Size.Feed * 1e3 / 60 * p.Size.Efficiency // mm3/s
-				if laid < 0.995*flow*(lit-0.1) || laid > 1.005*flow*lit {
+				if laid < 0.995*flow*(lit-0.15) || laid > 1.005*flow*lit {
 					t.Errorf("%s pass %d: %.0f mm3 along the seam, %.0f mm3 of wire in %.2f s", s.Name, p.Number, laid, flow*lit, lit)
 				}
 			}
