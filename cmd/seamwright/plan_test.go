@@ -62,7 +62,7 @@ func TestPlanOfBends(t *testing.T) {
 		t.Fatalf("exit code %d: %s", a.code, a.errors)
 	}
 	for _, want := range []string{
-		"\nbox of plate round 2 corners: leg 6.0 mm to 8.2 mm, torch 4.3 drag to 17.0 push, turning at up to 60 deg/s, arc stands 1.2 s in all; 8 points to key in\n",
+		"\nbox of plate round 2 corners: leg 6.0 mm to 8.5 mm, torch 4.3 drag to 17.0 push, turning at up to 60 deg/s, arc stands 1.3 s in all; 8 points to key in\n",
 		"\nhollow section round 1 bend: leg 6.0 mm to 6.0 mm, torch 10.0 push to 10.0 push, turning at up to 23 deg/s; 5 points to key in\n",
 	} {
 		if !strings.Contains(a.out, want) {
