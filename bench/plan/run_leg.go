@@ -120,10 +120,32 @@ type going struct {
 	turning bool // in place: no way is made along the seam
 }
 
-// trace samples a law evenly in time and leaves the arm at its end.
+// times are the instants of a law that are sampled, s: evenly spaced. On a seam they
+// are so from where the tip has gathered its speed to where it begins to stop, and each
+// ramp is one interval of its own, so that the samples between tell the travel speed.
+func (g *going) times() []float64 {
+	total := g.law.Duration()
+	first, last := g.law.Ramps()
+	if !g.arc || g.turning || first > 2*g.step || total-last > 2*g.step {
+		return motion.Times(total, g.step)
+	}
+	var times []float64
+	if first > 0 {
+		times = append(times, 0)
+	}
+	for _, t := range motion.Times(last-first, g.step) {
+		times = append(times, first+t)
+	}
+	if last < total {
+		times = append(times, total)
+	}
+	return times
+}
+
+// trace samples a law and leaves the arm at its end.
 func (l *leg) trace(g going) error {
 	start := l.now
-	for _, t := range motion.Times(g.law.Duration(), g.step) {
+	for _, t := range g.times() {
 		s, v, _ := g.law.At(t)
 		q, err := l.motion.postureAt(g.from + s)
 		if err != nil {

@@ -15,6 +15,6 @@ func (p *proof) waits() {
 		for last+1 < len(p.trace) && !moved(&p.trace[last+1].q, &s.q) && !p.trace[last+1].arc {
 			last++
 		}
-		m.hold(p.trace[last].t-p.trace[s.at].t, *s.Wait-2*roundTime, p.atStep(k))
+		m.hold(p.trace[last].t-p.trace[s.at].t, *s.Wait-2.01*roundTime, p.atStep(k))
 	}
 }

@@ -51,6 +51,8 @@ type PathLaw struct {
 	timing  timing    // before the stretch
 	stretch float64
 	slow    []Slow
+	first   float64 // s; see Ramps
+	last    float64 // s
 }
 
 // timing is a motion from rest to rest over positions of a path; speeds are per s.
@@ -89,6 +91,7 @@ func timed(c curve, req *PathRequest) (*PathLaw, error) {
 		if plain, ok := req.plain(c); ok {
 			l := &PathLaw{curve: c, at: grid(knots, req.Wanted*req.Wanted/(2*req.Accel)), timing: plain, stretch: 1}
 			l.slow = l.slowPlaces(req)
+			l.setRamps(req.Wanted)
 			return l, nil
 		}
 	}
@@ -110,6 +113,7 @@ func timed(c curve, req *PathRequest) (*PathLaw, error) {
 	l.timing = pr
 	l.stretch = max(1, worst(&g, pr, req.Limits)*(1+stretchMargin))
 	l.slow = l.slowPlaces(req)
+	l.setRamps(req.Wanted)
 	return l, nil
 }
 

@@ -88,6 +88,33 @@ func (r *PathRequest) speedBound(s float64, p *station) speedBound {
 // below what shows in a weld and above stretchMargin.
 const slowSlack = 1e-4
 
+// Ramps returns when the motion first has the wanted speed and when it last has, both
+// in s after the start; they are the start and the end where it never has.
+func (l *PathLaw) Ramps() (first, last float64) { return l.first, l.last }
+
+// setRamps finds the grid points of Ramps.
+func (l *PathLaw) setRamps(wanted float64) {
+	l.first, l.last = 0, l.Duration()
+	n := len(l.at)
+	reached := func(i int) bool { return l.SpeedAt(l.at[i]) >= wanted*(1-slowSlack) }
+	for i := range n {
+		if reached(i) {
+			l.first = l.TimeAt(l.at[i])
+			break
+		}
+	}
+	for i := range n {
+		if reached(n - 1 - i) {
+			l.last = l.TimeAt(l.at[n-1-i])
+			break
+		}
+	}
+	if plain, ok := l.timing.(plainTiming); ok && plain.speed >= wanted {
+		ends := plain.Ends()
+		l.first, l.last = ends[2], ends[3]
+	}
+}
+
 // slowPlaces groups the grid points that are slower than wanted by cause.
 func (l *PathLaw) slowPlaces(req *PathRequest) []Slow {
 	var places []Slow
