@@ -61,11 +61,11 @@ const byEdge = "two lines in space: see fromEdge"
 
 var clearFaults = []fault{
 	{name: "a block in the torch's way", from: among(box("block", r3.Vec{X: 20, Y: 20, Z: 100}, r3.Vec{X: 545, Y: -215, Z: 35})),
-		code: finding.Collision, severity: finding.Stop, where: "W1 pass 1 at 109 mm",
-		message: "W1 at 109 mm: nozzle touches block", source: "the block begins 115 mm from the weld start, in the torch's plane"},
+		code: finding.Collision, severity: finding.Stop, where: "W1 pass 1 at 108 mm",
+		message: "W1 at 108 mm: nozzle touches block", source: "the block begins 115 mm from the weld start, in the torch's plane"},
 	{name: "more room wanted than there is", from: among(besideSeam(30), "clearance: {nozzle: 30 mm}\n"),
-		code: finding.ClearanceBelow, severity: finding.Stop, where: "W1 pass 1 at 133 mm", measured: "8.79899", limit: "30", unit: "mm",
-		message: "W1 at 133 mm: nozzle is 8.8 mm from bar; wanted are 30.0 mm", source: byEdge + fmt.Sprintf(": %.5f mm", fromEdge(30, 45))},
+		code: finding.ClearanceBelow, severity: finding.Stop, where: "W1 pass 1 at 128 mm", measured: "8.79899", limit: "30", unit: "mm",
+		message: "W1 at 128 mm: nozzle is 8.8 mm from bar; wanted are 30.0 mm", source: byEdge + fmt.Sprintf(": %.5f mm", fromEdge(30, 45))},
 	{name: "angles that give way", from: among(besideSeam(15.43)), edits: [][2]string{{wide, "nozzle: 14 mm"}},
 		code: finding.AnglesGaveWay, severity: finding.Caution, where: "W1", measured: "2.5", limit: "5", unit: "deg",
 		message: "W1: work 42.5 deg with 10.0 deg push in place of 45.0 deg with 10.0 deg push: nearer to what was asked for, the torch has less room than is wanted",

@@ -11,10 +11,11 @@ import (
 )
 
 // How true the torch is held. The plan is exact but for the way in which plan.json
-// tells a curve, by straight lines within 0.01 mm of it.
+// tells a curve, by straight lines within 0.01 mm of it: on the free curve of
+// the cornered test job the angles read off these lines are up to 0.06 deg out.
 const (
-	trueTip   = 0.02e-3         // m
-	trueAngle = 0.05 * unit.Deg // rad
+	trueTip   = 0.02e-3        // m
+	trueAngle = 0.1 * unit.Deg // rad
 )
 
 // torchMeters are the rows of the torch along the seams.
