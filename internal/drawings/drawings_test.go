@@ -26,6 +26,7 @@ func drawings() map[string]*sheet {
 		"seam.svg":      seam(),
 		"positions.svg": positions(),
 		"stitches.svg":  stitches(),
+		"law.svg":       law(),
 	}
 }
 
@@ -65,7 +66,7 @@ func TestDrawingsAreXML(t *testing.T) {
 
 func TestDocumentsShowEveryDrawing(t *testing.T) {
 	var text string
-	for _, page := range []string{"conventions.md", "seams.md"} {
+	for _, page := range []string{"conventions.md", "seams.md", "motion.md"} {
 		data, err := os.ReadFile("../../docs/" + page)
 		if err != nil {
 			t.Fatal(err)
@@ -74,7 +75,7 @@ func TestDocumentsShowEveryDrawing(t *testing.T) {
 	}
 	for name := range drawings() {
 		if !strings.Contains(text, "img/"+name) {
-			t.Errorf("neither docs/conventions.md nor docs/seams.md shows img/%s", name)
+			t.Errorf("none of docs/conventions.md, docs/seams.md and docs/motion.md shows img/%s", name)
 		}
 	}
 }
