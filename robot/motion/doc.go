@@ -6,8 +6,8 @@
 //     the wire at every station of a pass, the provably cheapest continuous
 //     choice, or what stands in its way;
 //   - time laws (Law): rest to rest over a distance (SevenPhase, and Trapezoid
-//     without a limit of jerk), between two joint positions (JointMove) and along a
-//     sampled joint path (PathLaw);
+//     without a limit of jerk), between two joint positions (JointMove), past via points
+//     (ViaMove) and along a sampled joint path (PathLaw);
 //   - spin smoothing (SpinProfile, SpinKnots): from the ladder's stepped spin to
 //     a smooth one and to few via points.
 //

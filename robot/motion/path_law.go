@@ -72,7 +72,7 @@ type timing interface {
 // the seven-phase law of the tip's limits where that is within the joints' limits all
 // along, which is proven from their bounds between samples: no motion is faster.
 // Elsewhere jerkPhase finds a law. Then it checks the limits of all joints on a grid
-// eight times as fine and, should one be over by the grid's coarseness, slows the
+// 24 times as fine and, should one be over by the grid's coarseness, slows the
 // whole motion by the factor that mends it (Stretch). Errors name what is wrong with
 // the request.
 func NewPathLaw(req PathRequest) (*PathLaw, error) {
@@ -232,7 +232,7 @@ func (r *PathRequest) accelRows(step float64, d0, dd0, d1, dd1 *kinematics.Q) []
 // and stretchMargin, relative, covers what a joint can do between two of them:
 // with it ten thousand random paths kept their limits within 1e-6 everywhere.
 const (
-	checks        = 8
+	checks        = 24
 	stretchMargin = 2e-5
 )
 

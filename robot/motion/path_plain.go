@@ -108,10 +108,13 @@ func (r *PathRequest) plain(c curve) (plainTiming, bool) {
 			if d[k] > 0 && j > 0 { // j may be unlimited
 				rate += d[k] * j
 			}
-			if d[k]*v > l.Speed || d[k]*a+dd[k]*v*v > l.Accel || rate > l.jerk() {
+			if d[k]*v > l.Speed*rounded || d[k]*a+dd[k]*v*v > l.Accel*rounded || rate > l.jerk()*rounded {
 				return plainTiming{}, false
 			}
 		}
 	}
 	return p, true
 }
+
+// rounded lets a limit that is met to the last digit count as kept, dimensionless.
+const rounded = 1 + 1e-12
