@@ -226,7 +226,7 @@ const viaOff = 3.0 / 16
 // Blends lists the blends, in the order of the via points.
 func (m *ViaMove) Blends() []ViaBlend { return m.blends }
 
-// Length returns the length of the way, s at full speed.
+// Length returns the length of the way, in s at full speed.
 func (m *ViaMove) Length() float64 { return m.way.length() }
 
 // Posture returns the joint values, rad (m), at a place s of the way (s at full speed),
