@@ -285,6 +285,9 @@ func TestLike(t *testing.T) {
 	}
 	same := j.Torch
 	same.At = old.Torch.At
+	for i := range min(len(same.Cable), len(old.Torch.Cable)) {
+		same.Cable[i].At = old.Torch.Cable[i].At
+	}
 	if !reflect.DeepEqual(same, old.Torch) || j.Cell.WorldFromBase != old.Cell.WorldFromBase || j.Cell.WorldFromPart != old.Cell.WorldFromPart || j.Code != old.Code {
 		t.Errorf("torch %+v, cell %+v", j.Torch, j.Cell)
 	}
