@@ -56,7 +56,7 @@ func (f *Folder) prove(j *job.Job, a *arm, around *scene.Scene) (*Verdict, error
 	p.follow()
 	for _, check := range []func(*proof){
 		(*proof).seal, (*proof).frames, (*proof).kinematics, (*proof).table,
-		(*proof).oneRun, (*proof).density, (*proof).home, (*proof).limits, (*proof).motion, (*proof).commanded,
+		(*proof).oneRun, (*proof).density, (*proof).home, (*proof).limits, (*proof).motion, (*proof).jerk, (*proof).commanded,
 		(*proof).torches, (*proof).drawn, (*proof).arcs, (*proof).completeness,
 		(*proof).gather, (*proof).speeds, (*proof).metal, (*proof).inProcedure, (*proof).heat, (*proof).preheat, (*proof).interpass, (*proof).waits, (*proof).clear, (*proof).shapesSaid,
 	} {
