@@ -42,6 +42,13 @@ func (p *proof) jerkLimit(j int) float64 {
 // thirdDifference is the least size of the jerk of joint j somewhere between samples
 // i-3 and i, rad/s3 or m/s3.
 func (p *proof) thirdDifference(i, j int) float64 {
+	// What a rounded time does to a value, by the most speed that the joint can have at
+	// one of the samples: the fastest mean between two, and what it gathers in half that.
+	speed := 0.0
+	for k := i - 2; k <= i; k++ {
+		dt := p.trace[k].t - p.trace[k-1].t
+		speed = max(speed, math.Abs(p.trace[k].q[j]-p.trace[k-1].q[j])/dt+p.arm.limits[j].accel*dt/2)
+	}
 	var sum, rounded float64
 	for k := i - 3; k <= i; k++ {
 		weight := 6.0
@@ -49,10 +56,6 @@ func (p *proof) thirdDifference(i, j int) float64 {
 			if l != k {
 				weight /= p.trace[k].t - p.trace[l].t
 			}
-		}
-		speed := 0.0 // what a wrong time does to the value there
-		if k > i-3 {
-			speed = math.Abs((p.trace[k].q[j] - p.trace[k-1].q[j]) / (p.trace[k].t - p.trace[k-1].t))
 		}
 		sum += weight * p.trace[k].q[j]
 		rounded += math.Abs(weight) * (roundJoint + speed*roundTime)
