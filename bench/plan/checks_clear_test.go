@@ -224,3 +224,17 @@ func TestShortestOrder(t *testing.T) {
 		t.Errorf("%.3f s in the air; the orders take %.3f to %.3f s", got, least, slowest)
 	}
 }
+
+// TestReachIsToldThoughSomethingIsInTheWay: where the arm cannot reach, a body beside
+// the seam changes nothing of what is said.
+func TestReachIsToldThoughSomethingIsInTheWay(t *testing.T) {
+	beyond := func(f files) files {
+		f.edit(t, "W1 end,680,-230,30", "W1 end,1400,-230,30")
+		return f
+	}
+	free := only(t, planOf(t, beyond(good(t))), finding.ArmCannotReach)
+	among := only(t, planOf(t, beyond(among(besideSeam(21.09))(t))), finding.ArmCannotReach)
+	if free.Message != among.Message || free.Where != among.Where {
+		t.Errorf("said %q, without the bar %q", among.Message, free.Message)
+	}
+}

@@ -22,12 +22,13 @@ const (
 // giveWay plans a pass that cannot be run with every clearance that is wanted, but
 // could be without: with the nearest torch angles inside the seam's tolerance that
 // have them; else with less room, or with none, which then is told where the run
-// is held against what is wanted. It says whether there is a way at all.
-func (m *maker) giveWay(ctx context.Context, at passAt, tried *postureSearch) (*postureSearch, givenWay, error) {
-	blind := m.searchOf(at)
-	blind.clear, blind.brief = nil, true
-	if mo, err := blind.run(ctx); err != nil || mo == nil {
-		return tried, gaveNothing, err
+// is held against what is wanted. The search returned is the one that made the
+// motion; where the pass has none, one that looked at no clearance.
+func (m *maker) giveWay(ctx context.Context, at passAt) (*postureSearch, givenWay, error) {
+	blind, fallback := m.searchOf(at), *m.pass(at)
+	blind.clear = nil
+	if err := blind.withLeaves(ctx, &fallback, blind.track.in, blind.track.out); err != nil || fallback.Motion == nil {
+		return blind, gaveNothing, err // a matter of reach
 	}
 	tolerance := m.shapes[at.seam].doc.Aim.Tolerance
 	for _, share := range reliefs() {
@@ -36,18 +37,13 @@ func (m *maker) giveWay(ctx context.Context, at passAt, tried *postureSearch) (*
 			return s, gaveAngles, err
 		}
 	}
-	for _, gave := range []givenWay{gaveRoom, gaveAll} {
-		s := m.searchOf(at)
-		if gave == gaveAll {
-			s.clear = nil
-		} else {
-			s.clear.keep(keepsApart)
-		}
-		if err := s.withLeaves(ctx, m.pass(at), s.track.in, s.track.out); err != nil || m.pass(at).Motion != nil {
-			return s, gave, err
-		}
+	apart := m.searchOf(at)
+	apart.clear.keep(keepsApart)
+	if err := apart.withLeaves(ctx, m.pass(at), apart.track.in, apart.track.out); err != nil || m.pass(at).Motion != nil {
+		return apart, gaveRoom, err
 	}
-	return tried, gaveNothing, nil
+	*m.pass(at) = fallback
+	return blind, gaveAll, nil
 }
 
 // tryAngles plans a pass with its work and travel angle changed, rad, and keeps

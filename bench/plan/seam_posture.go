@@ -30,7 +30,7 @@ func (m *maker) posture(ctx context.Context, at passAt) error {
 	wanted, gave := pass.Aim, gaveNothing
 	if pass.Motion == nil && search.clear != nil {
 		var err error
-		if search, gave, err = m.giveWay(ctx, at, search); err != nil {
+		if search, gave, err = m.giveWay(ctx, at); err != nil {
 			return err
 		}
 	}
