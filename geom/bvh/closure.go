@@ -1,10 +1,6 @@
 package bvh
 
-import (
-	"math"
-
-	"seamwright/geom/r3"
-)
+import "seamwright/geom/mesh"
 
 // closure is what a mesh's edges say of it.
 type closure uint8
@@ -17,11 +13,12 @@ const (
 
 // closure finds the partners of all edges. Corners at the same place are one.
 func (t *Tree) closure() closure {
-	places := newPlaces(len(t.tris))
+	var places mesh.Welder
+	places.Grow(len(t.tris)/2 + 4) // as many as a closed mesh has
 	runs := newRuns(len(t.tris))
 	for i := range t.tris {
 		tri := &t.tris[i]
-		a, b, c := places.number(tri.a), places.number(tri.b), places.number(tri.c)
+		a, b, c := places.Index(tri.a), places.Index(tri.b), places.Index(tri.c)
 		if a == b || b == c || c == a {
 			continue // no surface: its edges cancel
 		}
@@ -42,57 +39,6 @@ func (t *Tree) closure() closure {
 	return is
 }
 
-// places numbers positions: a hash table with open addressing, a power of two long.
-type places struct {
-	at   []r3.Vec
-	slot []int32 // number plus 1; 0 is free
-}
-
-// newPlaces makes room for the corners of so many triangles, if they share them as
-// in a closed mesh; it grows if not.
-func newPlaces(triangles int) places {
-	return places{at: make([]r3.Vec, 0, triangles/2+4), slot: make([]int32, room(triangles))}
-}
-
-// room returns a power of two of at least twice n.
-func room(n int) int {
-	size := 16
-	for size < 2*n {
-		size *= 2
-	}
-	return size
-}
-
-func (p *places) number(v r3.Vec) int32 {
-	if 3*len(p.at) >= 2*len(p.slot) {
-		p.grow()
-	}
-	v = r3.Vec{X: v.X + 0, Y: v.Y + 0, Z: v.Z + 0} // -0 + 0 is 0
-	mask := uint64(len(p.slot) - 1)
-	for s := hash(math.Float64bits(v.X), math.Float64bits(v.Y), math.Float64bits(v.Z)) & mask; ; s = (s + 1) & mask {
-		switch k := p.slot[s]; {
-		case k == 0:
-			p.at = append(p.at, v)
-			p.slot[s] = int32(len(p.at))
-			return int32(len(p.at)) - 1
-		case p.at[k-1] == v:
-			return k - 1
-		}
-	}
-}
-
-func (p *places) grow() {
-	p.slot = make([]int32, 2*len(p.slot))
-	mask := uint64(len(p.slot) - 1)
-	for i, v := range p.at {
-		s := hash(math.Float64bits(v.X), math.Float64bits(v.Y), math.Float64bits(v.Z)) & mask
-		for p.slot[s] != 0 {
-			s = (s + 1) & mask
-		}
-		p.slot[s] = int32(i) + 1
-	}
-}
-
 // run is an edge: how often triangles run along it from its lower corner to its
 // higher less how often the other way. lower = higher is a free place.
 type run struct{ lower, higher, net int32 }
@@ -102,7 +48,13 @@ type runs []run
 
 // newRuns makes room for the edges of so many triangles: with three each, if none
 // has a partner, it is three quarters full.
-func newRuns(triangles int) runs { return make(runs, room(2*triangles)) }
+func newRuns(triangles int) runs {
+	size := 16
+	for size < 4*triangles {
+		size *= 2
+	}
+	return make(runs, size)
+}
 
 func (r runs) add(from, to int32) {
 	way := int32(1)
@@ -110,7 +62,8 @@ func (r runs) add(from, to int32) {
 		from, to, way = to, from, -1
 	}
 	mask := uint64(len(r) - 1)
-	for s := hash(uint64(from), uint64(to), 0) & mask; ; s = (s + 1) & mask {
+	h := (uint64(from)<<32 | uint64(to)) * 0x9e3779b97f4a7c15 // any mix would be right, only slower
+	for s := (h ^ h>>32) & mask; ; s = (s + 1) & mask {
 		switch e := &r[s]; {
 		case e.lower == e.higher:
 			*e = run{from, to, way}
@@ -120,12 +73,4 @@ func (r runs) add(from, to int32) {
 			return
 		}
 	}
-}
-
-// hash mixes three words. Any mix would be right, only slower.
-func hash(a, b, c uint64) uint64 {
-	h := a*0x9e3779b97f4a7c15 ^ b*0xc2b2ae3d27d4eb4f ^ c*0x165667b19e3779f9
-	h ^= h >> 32
-	h *= 0xff51afd7ed558ccd
-	return h ^ h>>29
 }

@@ -16,7 +16,7 @@ type Builder struct {
 
 	unit      Unit
 	scale     float64
-	welder    welder
+	welder    Welder
 	triangles [][3]int32
 	corners   int // vertices given to Vertex
 	said      []string
@@ -77,7 +77,7 @@ func (b *Builder) Expect(triangles int) error {
 		return b.tooMany(triangles)
 	}
 	b.triangles = make([][3]int32, 0, triangles)
-	b.welder.grow(triangles/2 + 2)
+	b.welder.Grow(triangles/2 + 2)
 	b.welder.vertices = make([]r3.Vec, 0, triangles/2+2)
 	return nil
 }
@@ -96,7 +96,7 @@ func (b *Builder) Vertex(v r3.Vec) (int32, error) {
 			fmt.Sprintf("finite numbers up to %g m", float64(maxCoordinate)), "export the file again")
 	}
 	b.corners++
-	return b.welder.index(v.Scale(b.scale)), nil
+	return b.welder.Index(v.Scale(b.scale)), nil
 }
 
 // Triangle adds a triangle of vertices that Vertex returned.

@@ -53,26 +53,27 @@ func reindexed(vertices []r3.Vec, triangles [][3]int32, to []int32) Mesh {
 // weldEqual returns the distinct positions in order of first use and where
 // each vertex went.
 func weldEqual(vertices []r3.Vec) (kept []r3.Vec, to []int32) {
-	var w welder
-	w.grow(len(vertices))
+	var w Welder
+	w.Grow(len(vertices))
 	to = make([]int32, len(vertices))
 	for i, v := range vertices {
-		to[i] = w.index(v)
+		to[i] = w.Index(v)
 	}
 	return w.vertices, to
 }
 
-// welder gathers distinct positions. It is a hash table with open addressing;
-// negative zero equals zero.
-type welder struct {
+// Welder numbers distinct positions. It is a hash table with open addressing;
+// negative zero equals zero. The zero value holds none.
+type Welder struct {
 	vertices []r3.Vec
 	slots    []int32 // index into vertices plus 1; 0 is free; a power of two long
 }
 
-// index returns the place of v among the distinct positions, added if new.
-func (w *welder) index(v r3.Vec) int32 {
+// Index returns the number of the position v among the distinct ones, in order
+// of their first use from 0.
+func (w *Welder) Index(v r3.Vec) int32 {
 	if 2*len(w.vertices) >= len(w.slots) {
-		w.grow(len(w.vertices) + 1)
+		w.Grow(len(w.vertices) + 1)
 	}
 	v = r3.Vec{X: v.X + 0, Y: v.Y + 0, Z: v.Z + 0} // -0 + 0 is 0
 	mask := uint64(len(w.slots) - 1)
@@ -88,8 +89,8 @@ func (w *welder) index(v r3.Vec) int32 {
 	}
 }
 
-// grow makes room for n positions.
-func (w *welder) grow(n int) {
+// Grow makes room for n positions at once.
+func (w *Welder) Grow(n int) {
 	size := 64
 	for size < 3*n {
 		size *= 2
