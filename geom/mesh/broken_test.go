@@ -27,17 +27,6 @@ func boxAt(t testing.TB, size, at r3.Vec) mesh.Mesh {
 	return m
 }
 
-func joined(all ...mesh.Mesh) (sum mesh.Mesh) {
-	for _, m := range all {
-		n := int32(len(sum.Vertices))
-		sum.Vertices = append(sum.Vertices, m.Vertices...)
-		for _, c := range m.Triangles {
-			sum.Triangles = append(sum.Triangles, [3]int32{c[0] + n, c[1] + n, c[2] + n})
-		}
-	}
-	return sum
-}
-
 // shells are n tetrahedra of a millimetre, 2 mm apart.
 func shells(n int) mesh.Mesh {
 	const side = 1.0 / 1024
@@ -53,7 +42,7 @@ func shells(n int) mesh.Mesh {
 		}
 		all[i].Triangles = one.Triangles
 	}
-	return joined(all...)
+	return mesh.Join(all...)
 }
 
 // What every reader says of the same mistakes, word for word. An empty text:
@@ -233,9 +222,9 @@ func TestUnsoundMeshesAreReadAndReported(t *testing.T) {
 		}},
 		{"one triangle turned round", flipped, func(r mesh.Report) bool { return !r.Sound() && r.Flipped == 1 }},
 		{"without area", flat, func(r mesh.Report) bool { return !r.Sound() && r.ZeroArea == 1 && r.Collapsed == 1 }},
-		{"cutting itself", joined(box(), boxAt(t, r3.Vec{X: 1, Y: 1, Z: 1}, r3.Vec{X: 0.5, Y: 0.25, Z: 0.25})),
+		{"cutting itself", mesh.Join(box(), boxAt(t, r3.Vec{X: 1, Y: 1, Z: 1}, r3.Vec{X: 0.5, Y: 0.25, Z: 0.25})),
 			func(r mesh.Report) bool { return !r.Sound() && r.Crossings.Pairs > 0 && !r.Crossings.Bounded }},
-		{"drawn twice", joined(box(), box()), func(r mesh.Report) bool { return !r.Sound() && r.Doubled == 12 }},
+		{"drawn twice", mesh.Join(box(), box()), func(r mesh.Report) bool { return !r.Sound() && r.Doubled == 12 }},
 	}
 	for _, row := range rows {
 		for _, f := range formats {
