@@ -18,11 +18,11 @@ type SolidSpot struct {
 
 // SolidUnder returns the place of a tree nearest to a solid at a pose if it is
 // nearer than limit, m. Otherwise near is false and spot.Distance is the limit,
-// which they are apart at least. The distance is the least but for Blur. The solid
-// is filled, the tree is a surface:
-// what of it lies in the solid touches it, and a solid wholly inside a closed
-// mesh is as far from it as from its skin (see Contains). At a pose that is not
-// finite, or with a limit that is no number, the distance is NaN.
+// which they are apart at least. The distance is the least but for Blur. The
+// solid is filled, the tree is a surface: what of it lies in the solid touches
+// it, and a solid wholly inside a closed mesh is as far from it as from its skin
+// (see Contains). At a pose that is not finite, or with a limit that is no
+// number, the distance is NaN.
 func (t *Tree) SolidUnder(s *convex.Solid, treeFromSolid se3.Pose, limit float64) (spot SolidSpot, near bool) {
 	return t.SolidUnderFrom(s, treeFromSolid, limit, -1)
 }

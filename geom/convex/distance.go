@@ -67,13 +67,6 @@ func DistanceTriangleUnder(a *Solid, t *Triangle, limit float64) (gap Gap, near 
 	return p.gap(&axis, limit)
 }
 
-// ClearsTriangle is Clears between a solid and a triangle in its frame, m.
-func ClearsTriangle(a *Solid, t *Triangle, margin float64) bool {
-	p := pair{a: a, tri: t, rounding: a.round()}
-	axis := p.guess()
-	return p.clears(&axis, margin)
-}
-
 // pair is two convex sets: a, and b at a pose or, if tri is not nil, a triangle.
 type pair struct {
 	a, b     *Solid
@@ -180,9 +173,6 @@ func orElse(v, other r3.Vec) r3.Vec {
 // gap is DistanceUnder, beginning with the direction axis and leaving there the
 // one from a to b in which the search ended.
 func (p *pair) gap(axis *r3.Vec, limit float64) (Gap, bool) {
-	if math.IsNaN(limit) {
-		return Gap{Distance: limit}, false
-	}
 	if !(limit > 0) {
 		return Gap{Distance: limit}, false
 	}

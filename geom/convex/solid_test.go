@@ -130,7 +130,7 @@ func TestNoQueryAllocates(t *testing.T) {
 				depth, _ := convex.Depth(a, b, &in)
 				gap, near := convex.DistanceTriangleUnder(a, &triangle, 2)
 				if !convex.Clears(a, b, &apart, 0.1) || !convex.ClearsAlong(a, b, &apart, 0.1, &axis) ||
-					convex.Distance(a, b, &apart).Distance < 0.1 || depth == 0 || !near || gap.Distance == 0 || !convex.ClearsTriangle(a, &triangle, 0.1) {
+					convex.Distance(a, b, &apart).Distance < 0.1 || depth == 0 || !near || gap.Distance == 0 {
 					wrong++
 				}
 			}); n != 0 || wrong > 0 {
