@@ -179,10 +179,12 @@ type side struct {
 
 // sideOf returns the side of a direction.
 func (p *press) sideOf(up r3.Vec) side {
-	r := &p.pose.R
-	down := r3.Vec{X: -(r[0]*up.X + r[3]*up.Y + r[6]*up.Z), Y: -(r[1]*up.X + r[4]*up.Y + r[7]*up.Z), Z: -(r[2]*up.X + r[5]*up.Y + r[8]*up.Z)}
+	down := p.inSolid(up).Neg()
 	return side{up, up.Dot(p.pose.P) - down.Dot(p.solid.Support(down)), up.Dot(p.a.mid)}
 }
+
+// inSolid turns a vector of the tree's frame into the solid's.
+func (p *press) inSolid(v r3.Vec) r3.Vec { return p.pose.R.T().Apply(v) }
 
 // above reports whether the solid is above a box of the tree by at least d, m.
 func (s *side) above(n *node, d float64) bool {
@@ -253,12 +255,8 @@ func (p *press) overPlane(t *triangle) bool {
 // try compares the solid with the triangle in a slot.
 func (p *press) try(slot int32) {
 	t := &p.a.tris[slot]
-	r, o := &p.pose.R, p.pose.P
-	in := func(q r3.Vec) r3.Vec { // the solid's frame
-		q = q.Sub(o)
-		return r3.Vec{X: r[0]*q.X + r[3]*q.Y + r[6]*q.Z, Y: r[1]*q.X + r[4]*q.Y + r[7]*q.Z, Z: r[2]*q.X + r[5]*q.Y + r[8]*q.Z}
-	}
-	moved := convex.Triangle{A: in(t.a), B: in(t.b), C: in(t.c)}
+	o := p.pose.P
+	moved := convex.Triangle{A: p.inSolid(t.a.Sub(o)), B: p.inSolid(t.b.Sub(o)), C: p.inSolid(t.c.Sub(o))}
 	gap, near := convex.DistanceTriangleUnder(p.solid, &moved, p.best)
 	if !near {
 		return

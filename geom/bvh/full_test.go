@@ -11,7 +11,6 @@ package bvh_test
 
 import (
 	"bufio"
-	"encoding/binary"
 	"encoding/json"
 	"math"
 	"os"
@@ -21,6 +20,8 @@ import (
 	"time"
 
 	"seamwright/geom/bvh"
+	meshes "seamwright/geom/mesh"
+	"seamwright/geom/mesh/stl"
 	"seamwright/geom/r3"
 )
 
@@ -39,7 +40,11 @@ func fullMesh(tb testing.TB, name string) (vertices []r3.Vec, triangles [][3]int
 	if err != nil {
 		tb.Fatal(err)
 	}
-	return readSTL(tb, data)
+	m, _, err := stl.Decode(data, meshes.Options{Unit: meshes.Metres})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return m.Vertices, m.Triangles
 }
 
 func fullTree(tb testing.TB, name string) *bvh.Tree {
@@ -153,23 +158,4 @@ func BenchmarkFull(b *testing.B) {
 			b.ReportMetric(float64((cpu(b)-before).Nanoseconds())/float64(b.N)/1e6, "ms/tree")
 		})
 	}
-}
-
-// readSTL returns the corners of a binary STL file, not merged.
-func readSTL(tb testing.TB, data []byte) (vertices []r3.Vec, triangles [][3]int32) {
-	tb.Helper()
-	if len(data) < 84 || len(data) != 84+50*int(binary.LittleEndian.Uint32(data[80:])) {
-		tb.Fatal("no binary STL")
-	}
-	for data = data[84:]; len(data) > 0; data = data[50:] {
-		n := int32(len(vertices))
-		for k := 12; k < 48; k += 12 {
-			f := func(i int) float64 {
-				return float64(math.Float32frombits(binary.LittleEndian.Uint32(data[k+4*i:])))
-			}
-			vertices = append(vertices, r3.Vec{X: f(0), Y: f(1), Z: f(2)})
-		}
-		triangles = append(triangles, [3]int32{n, n + 1, n + 2})
-	}
-	return vertices, triangles
 }

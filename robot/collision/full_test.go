@@ -10,7 +10,6 @@ package collision_test
 
 import (
 	"bufio"
-	"encoding/binary"
 	"encoding/json"
 	"math"
 	"os"
@@ -18,7 +17,8 @@ import (
 	"testing"
 
 	"seamwright/geom/bvh"
-	"seamwright/geom/r3"
+	"seamwright/geom/mesh"
+	"seamwright/geom/mesh/stl"
 	"seamwright/robot/collision"
 	"seamwright/robot/kinematics"
 )
@@ -38,19 +38,11 @@ func fullPart(tb testing.TB, name string) *bvh.Tree {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	var vertices []r3.Vec
-	var triangles [][3]int32
-	for data = data[84:]; len(data) > 0; data = data[50:] {
-		n := int32(len(vertices))
-		for k := 12; k < 48; k += 12 {
-			f := func(i int) float64 {
-				return float64(math.Float32frombits(binary.LittleEndian.Uint32(data[k+4*i:])))
-			}
-			vertices = append(vertices, r3.Vec{X: f(0), Y: f(1), Z: f(2)})
-		}
-		triangles = append(triangles, [3]int32{n, n + 1, n + 2})
+	m, _, err := stl.Decode(data, mesh.Options{Unit: mesh.Metres})
+	if err != nil {
+		tb.Fatal(err)
 	}
-	tree, err := bvh.New(vertices, triangles)
+	tree, err := bvh.New(m.Vertices, m.Triangles)
 	if err != nil {
 		tb.Fatal(err)
 	}
