@@ -26,7 +26,7 @@ type airChecker struct {
 func (c *airChecker) Clear(q *kinematics.Q) bool { return c.model.Clear(c.scratch, q, c.wanted) }
 
 func (c *airChecker) ClearMove(from, to *kinematics.Q) bool {
-	return c.model.MoveClear(c.scratch, from, to, c.wanted)
+	return c.model.ClearMove(c.scratch, from, to, c.wanted)
 }
 
 // airMove moves to q in joint moves that are clear all the way: one where that is
@@ -95,7 +95,7 @@ func (r *runner) noWay(s Step, q *kinematics.Q, check *airChecker) {
 	if s.Seam == "" {
 		where = finding.AtPoint("", s.Label)
 	}
-	move := check.model.ClearMove(check.scratch, &r.arm, q, check.wanted)
+	move := check.model.LeastMove(check.scratch, &r.arm, q, check.wanted, math.Inf(1))
 	bodies, pair := check.model.Bodies(), check.model.Pairs()[move.Near.Pair]
 	does := "touches"
 	if move.Near.Distance > 0 {

@@ -70,18 +70,6 @@ func benchmarkMoves(b *testing.B, share float64, ask func(name string) func(from
 	}
 }
 
-func BenchmarkMoveClear(b *testing.B) {
-	scenes, part := readScenes(b), packedPart(b)
-	for _, share := range []float64{0.1, 1} {
-		benchmarkMoves(b, share, func(name string) func(from, to *kinematics.Q) {
-			sc := scenes[name]
-			m := sc.model(b, part)
-			s, r := m.Scratch(), m.Wanted(0.005)
-			return func(from, to *kinematics.Q) { m.MoveClear(s, from, to, r) }
-		})
-	}
-}
-
 func BenchmarkClearMove(b *testing.B) {
 	scenes, part := readScenes(b), packedPart(b)
 	for _, share := range []float64{0.1, 1} {
@@ -90,6 +78,18 @@ func BenchmarkClearMove(b *testing.B) {
 			m := sc.model(b, part)
 			s, r := m.Scratch(), m.Wanted(0.005)
 			return func(from, to *kinematics.Q) { m.ClearMove(s, from, to, r) }
+		})
+	}
+}
+
+func BenchmarkLeastMove(b *testing.B) {
+	scenes, part := readScenes(b), packedPart(b)
+	for _, share := range []float64{0.1, 1} {
+		benchmarkMoves(b, share, func(name string) func(from, to *kinematics.Q) {
+			sc := scenes[name]
+			m := sc.model(b, part)
+			s, r := m.Scratch(), m.Wanted(0.005)
+			return func(from, to *kinematics.Q) { m.LeastMove(s, from, to, r, math.Inf(1)) }
 		})
 	}
 }

@@ -195,7 +195,7 @@ func TestTurningTable(t *testing.T) {
 		to[0] += 1
 		to[1] = -from[1]
 		want, _ := dense(m, s, &from, &to, r)
-		got := m.ClearMove(s, &from, &to, r)
+		got := m.LeastMove(s, &from, &to, r, math.Inf(1))
 		if got.Lower > want || got.Near.Slack() > want+collision.Resolution+collision.Share*max(0, want)*1.1 || got.Clear != (want >= 0) {
 			t.Errorf("table's move from %v: %+v, sampled %g", from, got, want)
 		}

@@ -13,7 +13,7 @@
 //	regime := model.Wanted(0.01)
 //	scratch := model.Scratch()
 //	near, found := model.Least(scratch, &q, regime, 0.1)
-//	move := model.ClearMove(scratch, &from, &to, regime)
+//	move := model.LeastMove(scratch, &from, &to, regime, 0.1)
 //
 // Which pairs are left out, and why, is the list of choices. Distances are
 // those of surfaces, so a body wholly inside a closed mesh reads as far as its

@@ -49,7 +49,7 @@ func (x *exit) search(posture func(share float64) (kinematics.Q, bool)) Free {
 				low = mid
 			}
 		}
-		if !x.m.MoveClear(x.s, &x.q, &q, x.way) {
+		if !x.m.ClearMove(x.s, &x.q, &q, x.way) {
 			return Free{} // something else is in the way
 		}
 		near, _ := x.m.Least(x.s, &q, x.r, 0.1)

@@ -159,8 +159,8 @@ func BenchmarkFullSeam(b *testing.B) {
 			each("least under 30 mm", func(q *kinematics.Q) { m.Least(s, q, r, 0.03) })
 			each("clear", func(q *kinematics.Q) { m.Clear(s, q, r) })
 			i := 0
-			each("move", func(q *kinematics.Q) { m.MoveClear(s, &qs[i%180], &qs[i%180+1], r); i++ })
-			each("least of move", func(q *kinematics.Q) { m.ClearMove(s, &qs[i%180], &qs[i%180+1], r); i++ })
+			each("move", func(q *kinematics.Q) { m.ClearMove(s, &qs[i%180], &qs[i%180+1], r); i++ })
+			each("least of move", func(q *kinematics.Q) { m.LeastMove(s, &qs[i%180], &qs[i%180+1], r, math.Inf(1)); i++ })
 			b.Run(part+"/"+arm+"/between", func(b *testing.B) {
 				defer reportCPU(b, "cpu-ns/sample", len(qs))()
 				for b.Loop() {

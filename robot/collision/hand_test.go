@@ -124,8 +124,8 @@ func TestMoveByHand(t *testing.T) {
 			{"touching on the way out", kinematics.Q{0.15}, kinematics.Q{0.5}, 0, 0, false},
 			{"just off on the way out", kinematics.Q{0.15 + 1e-9}, kinematics.Q{0.5}, 0, 1e-9, true},
 		} {
-			got := m.ClearMove(s, &row.from, &row.to, m.Wanted(row.wanted))
-			quick := m.MoveClear(s, &row.from, &row.to, m.Wanted(row.wanted))
+			got := m.LeastMove(s, &row.from, &row.to, m.Wanted(row.wanted), math.Inf(1))
+			quick := m.ClearMove(s, &row.from, &row.to, m.Wanted(row.wanted))
 			give := collision.Resolution + collision.Share*max(0, row.least-row.wanted)
 			if got.Clear != row.clear || quick != row.clear {
 				t.Errorf("%s: clear %v and %v, want %v: %+v", row.name, got.Clear, quick, row.clear, got)

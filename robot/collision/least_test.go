@@ -104,7 +104,7 @@ func TestNotFinite(t *testing.T) {
 		if near, found := m.Least(s, &q, r, math.Inf(1)); !found || near.Clear() || !math.IsNaN(near.Distance) {
 			t.Errorf("least %+v, %v at %v", near, found, q)
 		}
-		if m.MoveClear(s, &kinematics.Q{}, &q, r) || m.ClearMove(s, &q, &kinematics.Q{}, r).Clear {
+		if m.ClearMove(s, &kinematics.Q{}, &q, r) || m.LeastMove(s, &q, &kinematics.Q{}, r, math.Inf(1)).Clear {
 			t.Errorf("move clear at %v", q)
 		}
 	}
@@ -124,8 +124,8 @@ func TestNoAllocations(t *testing.T) {
 				q, p := states[name][i].q(), states[name][i+1].q()
 				m.Clear(s, &q, r)
 				m.Least(s, &q, r, math.Inf(1))
-				m.MoveClear(s, &q, &p, r)
 				m.ClearMove(s, &q, &p, r)
+				m.LeastMove(s, &q, &p, r, math.Inf(1))
 			}
 		}
 		ask()

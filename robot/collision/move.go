@@ -27,7 +27,7 @@ const contact = 1e-6
 // boxes only, before a move is looked at in smaller pieces.
 const coarse = 0.08
 
-// MoveLeast is what is known of a move.
+// MoveLeast is what LeastMove knows of a move.
 type MoveLeast struct {
 	// Clear says that everywhere on the move, both ends included, every pair is
 	// apart by what is wanted less Tolerance, and apart at all.
@@ -37,19 +37,15 @@ type MoveLeast struct {
 	Lower float64 // nowhere on the move is the slack less, m
 }
 
-// ClearMove returns the least slack on the straight move in joint space from
-// one posture to another (rad or m), both included, and whether the move is
-// clear. It holds between the postures that are looked at, by how far the
+// LeastMove returns the least slack on the straight move in joint space from
+// one posture to another (rad or m), both included, if it is under limit, m, and
+// whether the move is clear. Where there is more everywhere, Near.Pair is -1 and
+// Lower at least limit less Resolution and Share; the smaller the limit, the less
+// is looked at. It holds between the postures that are looked at, by how far the
 // bodies can travel on each other meanwhile: the move is cut until what is left
 // is clear, whatever the bodies do there, and cannot have less slack by more
-// than Resolution and Share. It panics where the regime has not one number for each pair.
-func (m *Model) ClearMove(s *Scratch, from, to *kinematics.Q, r Regime) MoveLeast {
-	return m.LeastMove(s, from, to, r, math.Inf(1))
-}
-
-// LeastMove is ClearMove for slack under limit, m: where there is more
-// everywhere, Near.Pair is -1 and Lower at least limit less Resolution and Share. The
-// smaller the limit, the less is looked at.
+// than Resolution and Share. It panics where the regime has not one number for
+// each pair.
 func (m *Model) LeastMove(s *Scratch, from, to *kinematics.Q, r Regime, limit float64) MoveLeast {
 	v := m.survey(s, from, to, r)
 	v.best = limit
@@ -64,10 +60,11 @@ func (m *Model) LeastMove(s *Scratch, from, to *kinematics.Q, r Regime, limit fl
 	return v.MoveLeast
 }
 
-// MoveClear reports whether the straight move in joint space from one posture
+// ClearMove reports whether the straight move in joint space from one posture
 // to another (rad or m), both included, is clear as in MoveLeast. It ends at
-// the first place that is not.
-func (m *Model) MoveClear(s *Scratch, from, to *kinematics.Q, r Regime) bool {
+// the first place that is not. It panics where the regime has not one number for
+// each pair.
+func (m *Model) ClearMove(s *Scratch, from, to *kinematics.Q, r Regime) bool {
 	v := m.survey(s, from, to, r)
 	if !m.frames.finite(from) || !m.frames.finite(to) {
 		return false

@@ -60,8 +60,8 @@ func TestMovesAgainstDenseSampling(t *testing.T) {
 			from, to := sceneMove(random, states[name])
 			r := m.Wanted([]float64{0, 0.0002, 0.005, 0.03}[k%4])
 			want, clear := dense(m, other, &from, &to, r)
-			got := m.ClearMove(s, &from, &to, r)
-			quick := m.MoveClear(s, &from, &to, r)
+			got := m.LeastMove(s, &from, &to, r, math.Inf(1))
+			quick := m.ClearMove(s, &from, &to, r)
 			if got.Clear != quick {
 				t.Errorf("%s move %d: clear %v, and %v in short", name, k, got.Clear, quick)
 			}

@@ -97,7 +97,7 @@ func TestLibrarysPathsAreClear(t *testing.T) {
 					}
 					grazing++
 					// A micrometre counts as touching.
-					if least := w.model.ClearMove(w.scratch, &from, &to, w.regime); least.Near.Distance > 1e-6 {
+					if least := w.model.LeastMove(w.scratch, &from, &to, w.regime, math.Inf(1)); least.Near.Distance > 1e-6 {
 						t.Errorf("path %d: move %d is not proven, and yet %g m apart", i, k, least.Near.Distance)
 					}
 				}

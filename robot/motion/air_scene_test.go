@@ -174,7 +174,7 @@ type world struct {
 func (w *world) Clear(q *kinematics.Q) bool { return w.model.Clear(w.scratch, q, w.regime) }
 
 func (w *world) ClearMove(from, to *kinematics.Q) bool {
-	return w.model.MoveClear(w.scratch, from, to, w.regime)
+	return w.model.ClearMove(w.scratch, from, to, w.regime)
 }
 
 // clearance is the least distance of any pair up to half a metre, m.
