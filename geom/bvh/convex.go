@@ -21,8 +21,8 @@ type SolidSpot struct {
 // which they are apart at least. The distance is the least but for Blur. The
 // solid is filled, the tree is a surface: what of it lies in the solid touches
 // it, and a solid wholly inside a closed mesh is as far from it as from its skin
-// (see Contains). At a pose that is not finite, or with a limit that is no
-// number, the distance is NaN.
+// (see Contains). At a pose or of a size that is not finite, or with a limit that
+// is no number, the distance is NaN.
 func (t *Tree) SolidUnder(s *convex.Solid, treeFromSolid se3.Pose, limit float64) (spot SolidSpot, near bool) {
 	return t.SolidUnderFrom(s, treeFromSolid, limit, -1)
 }
@@ -32,7 +32,7 @@ func (t *Tree) SolidUnder(s *convex.Solid, treeFromSolid se3.Pose, limit float64
 // same to rounding from any; one that the tree does not have makes it begin
 // afresh.
 func (t *Tree) SolidUnderFrom(s *convex.Solid, treeFromSolid se3.Pose, limit float64, start int32) (spot SolidSpot, near bool) {
-	if !finite(treeFromSolid) || math.IsNaN(limit) {
+	if !placed(s, treeFromSolid) || math.IsNaN(limit) {
 		return SolidSpot{Distance: math.NaN(), Triangle: -1}, false
 	}
 	if c, ok := capsuleOf(s, &treeFromSolid); ok {
@@ -60,10 +60,10 @@ func (t *Tree) SolidUnderFrom(s *convex.Solid, treeFromSolid se3.Pose, limit flo
 
 // ClearsSolid reports whether a tree and a solid at a pose are apart by at least
 // margin, m. It stops at the first triangle that is nearer. A margin of Touch or
-// less asks whether they neither touch nor cross. At a pose that is not finite,
-// or with a margin that is no number, the answer is false.
+// less asks whether they neither touch nor cross. At a pose or of a size that is
+// not finite, or with a margin that is no number, the answer is false.
 func (t *Tree) ClearsSolid(s *convex.Solid, treeFromSolid se3.Pose, margin float64) bool {
-	if !finite(treeFromSolid) || math.IsNaN(margin) {
+	if !placed(s, treeFromSolid) || math.IsNaN(margin) {
 		return false
 	}
 	margin = max(margin, math.Nextafter(Touch, 1))
@@ -74,6 +74,12 @@ func (t *Tree) ClearsSolid(s *convex.Solid, treeFromSolid se3.Pose, margin float
 	p.start(t, s, treeFromSolid, margin)
 	p.run(true)
 	return !p.found
+}
+
+// placed reports whether the pose and the sizes of a solid are finite.
+func placed(s *convex.Solid, treeFromSolid se3.Pose) bool {
+	size := s.Outer()
+	return finite(treeFromSolid) && size-size == 0
 }
 
 // capsuleOf returns a ball or a capsule at a pose; ok is false for other solids.

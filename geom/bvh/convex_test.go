@@ -274,6 +274,11 @@ func TestSolidsThatAreNoNumbers(t *testing.T) {
 			}
 		}
 		far := se3.Translation(r3.Vec{Y: 9})
+		spoilt := s
+		spoilt.Size.X, spoilt.Radius = math.NaN(), math.NaN()
+		if spot, near := tree.SolidUnder(&spoilt, far, math.Inf(1)); near || !math.IsNaN(spot.Distance) || tree.ClearsSolid(&spoilt, far, 0) {
+			t.Errorf("%v of no size: %v, or reads as clear", s.Kind, spot)
+		}
 		if spot, near := tree.SolidUnder(&s, far, math.NaN()); near || !math.IsNaN(spot.Distance) || tree.ClearsSolid(&s, far, math.NaN()) {
 			t.Errorf("%v, limit NaN: %v, or reads as clear", s.Kind, spot)
 		}
