@@ -124,9 +124,10 @@ func mustRead(tb testing.TB, r io.Reader, data any) {
 	}
 }
 
+// readRobot reads one of the arms that the tests of robot/kinematics keep.
 func readRobot(tb testing.TB, arm string) *urdf.Robot {
 	tb.Helper()
-	f, err := os.Open("testdata/" + arm + ".urdf")
+	f, err := os.Open("../kinematics/testdata/" + arm + ".urdf")
 	if err != nil {
 		tb.Fatal(err)
 	}

@@ -46,7 +46,7 @@ def pose(origin):
 
 def arm(name):
     """Joint origins and bodies of an arm whose joints turn about z."""
-    root = xml.parse(os.path.join(DATA, name + ".urdf")).getroot()
+    root = xml.parse(os.path.join(PACKAGE, "..", "kinematics", "testdata", name + ".urdf")).getroot()
     joints = [j for j in root.findall("joint") if j.get("type") != "fixed"]
     for j in joints:
         if numbers(j.find("axis").get("xyz")) != [0, 0, 1]:
