@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -201,16 +202,25 @@ func TestHomeInsideAMesh(t *testing.T) {
 	}
 }
 
-// TestShortestOrder: no order of the seams takes less time in the air than the one
-// that the plan chooses, each of them planned as the document would have it.
-func TestShortestOrder(t *testing.T) {
+// fillet is a seam between two of the points A, B, C and D, with its weld as written.
+type fillet struct{ name, from, to, weld string }
+
+// fillets is the good job with more seams.
+func fillets(t *testing.T, more ...fillet) files {
 	f := good(t)
 	f["taught.csv"] = strings.Replace(f["taught.csv"], "home,", "A,480,150,30,,,,,,,,,,,,,,,\nB,620,150,30,,,,,,,,,,,,,,,\nC,480,300,30,,,,,,,,,,,,,,,\nD,620,300,30,,,,,,,,,,,,,,,\nhome,", 1)
 	f["taught.csv"] = f["taught.csv"][:strings.LastIndex(f["taught.csv"], "home,")]
 	f.edit(t, "  list: true\n", "")
-	for _, s := range [][3]string{{"W2", "C", "D"}, {"W3", "B", "A"}} {
-		f["job.yaml"] += "  - {name: " + s[0] + ", joint: tee, line: [" + s[1] + ", " + s[2] + "], base: level, upright: left, thickness: {base: 8 mm, upright: 6 mm}, weld: {leg: 5 mm}, settings: 11, torch: {work: 45 deg, travel: push 10 deg, spin: free}}\n"
+	for _, s := range more {
+		f["job.yaml"] += "  - {name: " + s.name + ", joint: tee, line: [" + s.from + ", " + s.to + "], base: level, upright: left, thickness: {base: 8 mm, upright: 6 mm}, " + s.weld + ", settings: 11, torch: {work: 45 deg, travel: push 10 deg, spin: free}}\n"
 	}
+	return f
+}
+
+// TestShortestOrder: no order of the seams takes less time in the air than the one
+// that the plan chooses, each of them planned as the document would have it.
+func TestShortestOrder(t *testing.T) {
+	f := fillets(t, fillet{"W2", "C", "D", "weld: {leg: 5 mm}"}, fillet{"W3", "B", "A", "weld: {leg: 5 mm}"})
 	least, slowest := math.Inf(1), 0.0
 	for _, order := range []string{"W1, W2, W3", "W1, W3, W2", "W2, W1, W3", "W2, W3, W1", "W3, W1, W2", "W3, W2, W1"} {
 		listed := maps.Clone(f)
@@ -222,6 +232,69 @@ func TestShortestOrder(t *testing.T) {
 	got := planOf(t, f).Times.Air
 	if got > least+1e-6 || slowest < least+0.1 {
 		t.Errorf("%.3f s in the air; the orders take %.3f to %.3f s", got, least, slowest)
+	}
+}
+
+// TestShortestOrderKeepsWhatIsSaid: another order says of each seam what the listed one
+// says, also where they have different numbers of passes, and lists stitches in turn.
+func TestShortestOrderKeepsWhatIsSaid(t *testing.T) {
+	const stitched5 = "weld: {leg: 5 mm}, stitches: {length: 30 mm, pitch: 55 mm}"
+	f := fillets(t, fillet{"W3", "B", "A", stitched5}, fillet{"W4", "D", "C", stitched5},
+		fillet{"W2", "C", "D", "weld: {leg: 8 mm}, passes: {most: {area: 14 mm2}}"})
+	said := func(p *plan.Plan) map[string][]string {
+		by := map[string][]string{}
+		for _, of := range p.Findings {
+			if of.Where.Seam != "" && of.Code != finding.WindingStart {
+				by[of.Where.Seam] = append(by[of.Where.Seam], of.Message)
+			}
+		}
+		return by
+	}
+	names := func(p *plan.Plan) (seams, stitched []string) {
+		for i := range p.Seams {
+			if name := p.DrawnName(i); len(seams) == 0 || seams[len(seams)-1] != name {
+				seams = append(seams, name)
+			}
+		}
+		for i := range p.Stitched {
+			stitched = append(stitched, p.Stitched[i].Name)
+		}
+		return seams, stitched
+	}
+	chosen := maps.Clone(f)
+	chosen.edit(t, "home: home\n", "home: home\nair: {order: shortest}\n")
+	want, got := planOf(t, f), planOf(t, chosen)
+	for seam, list := range said(want) {
+		if other := said(got)[seam]; !slices.Equal(other, list) {
+			t.Errorf("of %s is said %q, as listed %q", seam, other, list)
+		}
+	}
+	listed, _ := names(want)
+	seams, stitched := names(got)
+	if slices.Equal(seams, listed) {
+		t.Fatalf("order %q: as listed, the test wants another", seams)
+	}
+	seams = slices.DeleteFunc(seams, func(s string) bool { return !slices.Contains(stitched, s) })
+	if !slices.Equal(seams, stitched) {
+		t.Errorf("stitched seams are listed as %q and welded as %q", stitched, seams)
+	}
+}
+
+// TestOrderCountsThePointsOnTheWay: what the moves over a point that a seam is come to
+// through take more is in the time that is told with the order.
+func TestOrderCountsThePointsOnTheWay(t *testing.T) {
+	times := func(edit func(files)) (told, air float64) {
+		f := fillets(t, fillet{"W3", "B", "A", "weld: {leg: 5 mm}"}, fillet{"W2", "C", "D", "weld: {leg: 5 mm}, through: [home]"})
+		edit(f)
+		f.edit(t, "home: home\n", "home: home\nair: {order: shortest}\n")
+		p := planOf(t, f)
+		chosen := only(t, p, finding.AirOrderChosen)
+		return chosen.Measured, p.Times.Air
+	}
+	told, air := times(func(files) {})
+	less, lessAir := times(func(f files) { f.edit(t, ", through: [home]", "") })
+	if told < less+0.05 || math.Abs((told-less)-(air-lessAir)) > 1e-6 {
+		t.Errorf("told are %.4f s and %.4f s without the point, which is %.4f s; in the run it is %.4f s", told, less, told-less, air-lessAir)
 	}
 }
 

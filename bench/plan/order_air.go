@@ -35,8 +35,9 @@ func (m *maker) groups() []group {
 }
 
 // order puts the seams into the order that takes least time in the air, where the
-// document leaves it to the plan. Times are those of straight joint moves; ways
-// round something take longer. Seams that cannot be run keep their place at the end.
+// document leaves it to the plan and another order than its own takes less. Times are
+// those of straight joint moves, over the points that a seam is to be come to through;
+// ways round something take longer. Seams that cannot be run come last, as listed.
 func (m *maker) order(ctx context.Context) error {
 	if m.job.Air.Order != job.OrderShortest || !m.homeOK {
 		return nil
@@ -77,22 +78,32 @@ func (m *maker) order(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	var chosen []group
-	for _, stop := range answer.Order {
-		g := run[stop.Group]
-		chosen = append(chosen, g)
-		first := &m.plan.Seams[g.from].Passes[0]
-		first.Motion = first.Motion.turned(ways[stop.Group][stop.Way].shift)
+	chosen := run
+	if answer.Time < listed-leastGain {
+		chosen = nil
+		for _, stop := range answer.Order {
+			g := run[stop.Group]
+			chosen = append(chosen, g)
+			first := &m.plan.Seams[g.from].Passes[0]
+			first.Motion = first.Motion.turned(ways[stop.Group][stop.Way].shift)
+		}
+	} else { // a search may come to no more than the document has
+		answer.Time, answer.Gap = listed, max(0, (listed-answer.Bound)/listed)
 	}
-	m.permute(append(chosen, left...))
-	m.orderSaid(&answer, listed)
+	m.orderSaid(&answer, chosen, listed)
+	m.permute(slices.Concat(chosen, left))
 	return nil
 }
+
+// leastGain is what an order must take less than the listed one to be chosen, s: more
+// than rounding.
+const leastGain = 1e-6
 
 // groupWay is a way to weld a group: with the first pass begun at whole turns of its
 // joints off the plan's, rad; each pass after it at the turns nearest to the one
 // before.
 type groupWay struct {
+	seam        int // the first of the group
 	shift       kinematics.Q
 	entry, exit kinematics.Q
 	inside      float64 // s, of the joint moves between its passes
@@ -131,7 +142,7 @@ func (m *maker) ways(g group) ([]groupWay, error) {
 }
 
 func (m *maker) way(g group, shift kinematics.Q) (groupWay, error) {
-	w := groupWay{shift: shift}
+	w := groupWay{seam: g.from, shift: shift}
 	for i := g.from; i < g.to; i++ {
 		for k := range m.plan.Seams[i].Passes {
 			mo := m.plan.Seams[i].Passes[k].Motion
@@ -140,7 +151,7 @@ func (m *maker) way(g group, shift kinematics.Q) (groupWay, error) {
 				w.entry = mo.Stations[0].Q
 			} else {
 				mo, _ = mo.nearestTurns(&w.exit)
-				t, err := m.moveTime(w.exit, mo.Stations[0].Q)
+				t, err := m.comingTime(w.exit, i, mo.Stations[0].Q)
 				if err != nil {
 					return w, err
 				}
@@ -180,7 +191,7 @@ func (m *maker) listedTime(groups []group) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		t, err := m.moveTime(at, w.entry)
+		t, err := m.comingTime(at, g.from, w.entry)
 		if err != nil {
 			return 0, err
 		}
@@ -205,7 +216,7 @@ func (m *maker) runs(g group) bool {
 // airTimes are the times (s) of straight joint moves from the exit of each way to the
 // entry of each other, home being the first; motion.TourRequest.Air.
 func (m *maker) airTimes(ways []groupWay) ([][]float64, error) {
-	all := append([]groupWay{{entry: m.home, exit: m.home}}, ways...)
+	all := append([]groupWay{{seam: -1, entry: m.home, exit: m.home}}, ways...)
 	times := make([][]float64, len(all))
 	for i := range all {
 		times[i] = make([]float64, len(all))
@@ -213,7 +224,7 @@ func (m *maker) airTimes(ways []groupWay) ([][]float64, error) {
 			if k == i {
 				continue
 			}
-			t, err := m.moveTime(all[i].exit, all[k].entry)
+			t, err := m.comingTime(all[i].exit, all[k].seam, all[k].entry)
 			if err != nil {
 				return nil, err
 			}
@@ -221,6 +232,27 @@ func (m *maker) airTimes(ways []groupWay) ([][]float64, error) {
 		}
 	}
 	return times, nil
+}
+
+// comingTime is how long straight joint moves take to a pass of a seam, or home for
+// -1, over the points that the document puts before it, s; see runner.through.
+func (m *maker) comingTime(from kinematics.Q, seam int, to kinematics.Q) (float64, error) {
+	var sum float64
+	if seam >= 0 {
+		for _, label := range m.shapes[seam].doc.Through {
+			q, ok := m.plan.postureNear(m.tips[label], &from)
+			if !ok {
+				continue
+			}
+			t, err := m.moveTime(from, q)
+			if err != nil {
+				return 0, err
+			}
+			sum, from = sum+t, q
+		}
+	}
+	t, err := m.moveTime(from, to)
+	return sum + t, err
 }
 
 // moveTime is how long a straight joint move takes, s.
@@ -235,22 +267,24 @@ func (m *maker) moveTime(from, to kinematics.Q) (float64, error) {
 // permute puts the seams, and all that is held of each, into the order of groups.
 func (m *maker) permute(groups []group) {
 	shapes, seams := m.shapes, m.plan.Seams
-	sized, placed, bent := m.sized, m.placed, m.bent
-	m.shapes, m.plan.Seams, m.sized, m.placed, m.bent = nil, nil, nil, nil, nil
+	sized, roomed, placed, bent := m.sized, m.roomed, m.placed, m.bent
+	m.shapes, m.plan.Seams, m.sized, m.roomed, m.placed, m.bent = nil, nil, nil, nil, nil, nil
 	for _, g := range groups {
 		m.shapes = append(m.shapes, shapes[g.from:g.to]...)
 		m.plan.Seams = append(m.plan.Seams, seams[g.from:g.to]...)
 		m.sized = append(m.sized, sized[g.from:g.to]...)
+		m.roomed = append(m.roomed, roomed[g.from:g.to]...)
 		m.placed = append(m.placed, placed[g.from:g.to]...)
 		m.bent = append(m.bent, bent[g.from:g.to]...)
 	}
+	m.plan.Stitched = stitchings(m.shapes)
 }
 
-// orderSaid says which order was chosen, and what it saves; listed is the time in
-// the air as the document has them, s.
-func (m *maker) orderSaid(a *motion.TourAnswer, listed float64) {
+// orderSaid says which order of groups was chosen, and what it saves; listed is the
+// time in the air as the document has them, s.
+func (m *maker) orderSaid(a *motion.TourAnswer, chosen []group, listed float64) {
 	var names []string
-	for _, g := range m.groups() {
+	for _, g := range chosen {
 		names = append(names, m.shapes[g.from].drawn())
 	}
 	proof := "no order takes less"
