@@ -101,6 +101,70 @@ func TestDistanceByHand(t *testing.T) {
 	})
 }
 
+// What a Scratch remembers of a pair that was apart does not outlive a move, or a
+// turn in place, that brings it near.
+func TestLeastAfterAMoveByHand(t *testing.T) {
+	kinds(t, func(t *testing.T, post, block bool) {
+		m := crossModel(t, post, block)
+		r := m.Wanted(0)
+		for _, row := range []struct {
+			name        string
+			was, is     kinematics.Q
+			limit, want float64
+		}{
+			{"moved", kinematics.Q{0.5}, kinematics.Q{0.2}, 0.1, 0.05},
+			{"turned", kinematics.Q{0.18}, kinematics.Q{0.18, 0, math.Pi / 4}, 0.01, 0.08 - 0.05*math.Sqrt2},
+		} {
+			s := m.Scratch()
+			if _, found := m.Least(s, &row.was, r, 1); !found {
+				t.Errorf("%s: nothing found before", row.name)
+			}
+			if near, found := m.Least(s, &row.is, r, row.limit); !found || math.Abs(near.Distance-row.want) > 1e-12 {
+				t.Errorf("%s: %v %+v, want %g", row.name, found, near, row.want)
+			}
+		}
+	})
+}
+
+// Between two samples the block may go through the post, past it, or turn into it:
+// the samples alone do not tell, the path does.
+func TestBetweenByHand(t *testing.T) {
+	kinds(t, func(t *testing.T, post, block bool) {
+		m := crossModel(t, post, block)
+		s, r := m.Scratch(), m.Wanted(0)
+		for _, row := range []struct {
+			name         string
+			from, to     kinematics.Q
+			alone, given bool    // clear by the samples alone, with the path given
+			least        float64 // m
+		}{
+			{"through it", kinematics.Q{-0.9}, kinematics.Q{0.9}, false, false, 0},
+			{"past it", kinematics.Q{-0.9, 0.3}, kinematics.Q{0.9, 0.3}, false, true, 0.15},
+			{"to it and no farther", kinematics.Q{0.25}, kinematics.Q{0.2}, true, true, 0.05},
+			{"turning beside it", kinematics.Q{0.16}, kinematics.Q{0.16, 0, math.Pi / 2}, false, false, 0},
+		} {
+			qs := []kinematics.Q{row.from, row.to}
+			path := func(_ int, share float64) kinematics.Q { return between(&row.from, &row.to, share) }
+			for _, limit := range []float64{0.1, 1} {
+				alone, err := m.Between(s, qs, r, collision.PathOptions{Limit: limit})
+				if err != nil {
+					t.Fatal(err)
+				}
+				given, err := m.Between(s, qs, r, collision.PathOptions{Limit: limit, At: path})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if st := alone[0]; st.Clear != row.alone || st.Lower > row.least+1e-12 {
+					t.Errorf("%s, under %g: %+v, want clear %v and a slack of %g", row.name, limit, st, row.alone, row.least)
+				}
+				if st := given[0]; st.Clear != row.given || st.Lower > row.least+1e-12 {
+					t.Errorf("%s, under %g with the path: %+v, want clear %v and a slack of %g", row.name, limit, st, row.given, row.least)
+				}
+			}
+		}
+	})
+}
+
 // Past the post at 0.3 m the block comes as near as 150 mm; turning as it goes,
 // its corner comes nearer.
 func TestMoveByHand(t *testing.T) {
@@ -201,6 +265,9 @@ func TestInside(t *testing.T) {
 			}
 			if inside, unknown := m.Inside(s, &kinematics.Q{0.5}, r); len(inside)+len(unknown) != 0 {
 				t.Errorf("apart, but inside %v, unknown %v", inside, unknown)
+			}
+			if inside, unknown := m.Inside(s, &kinematics.Q{0.06}, r); len(inside)+len(unknown) != 0 {
+				t.Errorf("skins cross, but inside %v, unknown %v", inside, unknown)
 			}
 			if row.inside == 0 {
 				return
