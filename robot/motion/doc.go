@@ -5,9 +5,8 @@
 //   - the posture ladder (Ladder, LadderSearch): of all postures and turns about
 //     the wire at every station of a pass, the provably cheapest continuous
 //     choice, or what stands in its way;
-//   - time laws (Law): rest to rest over a distance (SevenPhase, and Trapezoid
-//     without a limit of jerk), between two joint positions (JointMove), past via points
-//     (ViaMove) and along a sampled joint path (PathLaw);
+//   - time laws: rest to rest over a distance (SevenPhase), between two joint positions
+//     (JointMove), past via points (ViaMove) and along a sampled joint path (PathLaw);
 //   - spin smoothing (SpinProfile, SpinKnots): from the ladder's stepped spin to
 //     a smooth one and to few via points.
 //

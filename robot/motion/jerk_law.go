@@ -8,7 +8,8 @@ import (
 // SevenPhase is the fastest law from rest to rest whose jerk is bounded too: jerk
 // up, constant acceleration, jerk down, constant speed, and the same backwards.
 // Phases that a short distance or wide limits leave no room for take no time; with
-// unlimited jerk it is the Trapezoid. The zero value rests at 0 for no time.
+// unlimited jerk it is the trapezoid: constant acceleration, constant speed and the
+// first backwards. The zero value rests at 0 for no time.
 //
 // Formulas: textbook "double S" law, for example Biagiotti and Melchiorri,
 // Trajectory Planning for Automatic Machines and Robots (2008), section 3.4 (from
@@ -21,15 +22,10 @@ type SevenPhase struct {
 	accel, speed   float64 // the highest of each
 }
 
-// SevenPhaseLaw is the LawMaker of NewSevenPhase: distance in m, rad or
-// dimensionless.
-func SevenPhaseLaw(distance float64, limits LawLimits) (Law, error) {
-	return NewSevenPhase(distance, limits)
-}
-
 // NewSevenPhase returns the fastest law over distance (m, rad or dimensionless)
-// within the limits. A distance of 0 takes no time. A negative or infinite distance
-// and limits that LawLimits does not allow are errors.
+// within the limits. A distance of 0 takes no time. A negative or infinite distance,
+// limits that LawLimits does not allow and such as lie too far apart to be computed
+// with are errors.
 func NewSevenPhase(distance float64, limits LawLimits) (SevenPhase, error) {
 	if !(distance >= 0) || math.IsInf(distance, 1) {
 		return SevenPhase{}, fmt.Errorf("motion: time law: distance %g: it must be finite and 0 or more", distance)
@@ -58,6 +54,9 @@ func NewSevenPhase(distance float64, limits LawLimits) (SevenPhase, error) {
 	}
 	l.jerk = j
 	l.cruise = max(0, distance/l.speed-2*l.bend-l.hold)
+	if total := l.Duration(); !(total <= math.MaxFloat64) {
+		return SevenPhase{}, fmt.Errorf("motion: time law: %g at speed %g, acceleration %g and jerk %g takes %g s: the limits lie too far apart to be computed with", distance, limits.Speed, a, j, total)
+	}
 	return l, nil
 }
 
@@ -80,7 +79,7 @@ func (l SevenPhase) Ends() [7]float64 {
 }
 
 // At returns distance, speed and acceleration (m or rad; per s; per s2) at time t
-// in s, as Law says.
+// in s after the start. Before 0 and after Duration the motion rests.
 func (l SevenPhase) At(t float64) (s, v, a float64) {
 	left := l.Duration() - t
 	ramp := 2*l.bend + l.hold

@@ -17,8 +17,6 @@ type MoveRequest struct {
 	// SpeedPercent and AccelPercent scale the limits of all joints, more than 0 to
 	// 100, dimensionless; 0 means 100. Jerk is not scaled.
 	SpeedPercent, AccelPercent float64
-	// Law makes the time law; nil means SevenPhaseLaw.
-	Law LawMaker
 }
 
 // JointMove moves all joints together: they start together, stop together and
@@ -27,7 +25,7 @@ type MoveRequest struct {
 // limits sets the pace.
 type JointMove struct {
 	from, delta kinematics.Q
-	law         Law
+	law         SevenPhase
 }
 
 // NewJointMove returns the fastest such move. Start equal to goal takes no time.
@@ -63,13 +61,9 @@ func NewJointMove(req MoveRequest) (JointMove, error) {
 		pace.Jerk = min(pace.Jerk, limits.jerk()/math.Abs(d))
 	}
 	if !moving {
-		m.law = SevenPhase{}
 		return m, nil
 	}
-	if req.Law == nil {
-		req.Law = SevenPhaseLaw
-	}
-	m.law, err = req.Law(1, pace)
+	m.law, err = NewSevenPhase(1, pace)
 	return m, err
 }
 

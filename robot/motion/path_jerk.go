@@ -1,6 +1,7 @@
 package motion
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -23,6 +24,11 @@ import (
 // rest along a line, where the optimum is known, tests measure how much is lost. From
 // and to rest x grows with the power 4/3 of the way, which no parabola does: the first
 // and the last interval have constant jerk.
+//
+// Between grid points a joint's acceleration is not held. Where the path's own jerk is
+// unlimited and the joint turns round it may be over by 40 percent however fine the grid,
+// and the stretch slows the whole motion for it: by a fifth for one of 4500 random paths,
+// by 2 percent at most for the others.
 type jerkPhase struct {
 	grid *gridPath
 	req  *PathRequest
@@ -186,8 +192,10 @@ func (p *jerkPhase) endRows() {
 }
 
 // solve returns the profile.
-func (p *jerkPhase) solve() *profile {
-	p.begin()
+func (p *jerkPhase) solve() (*profile, error) {
+	if err := p.begin(); err != nil {
+		return nil, err
+	}
 	b := newBarrier(p)
 	for gap := gapFirst; ; gap *= gapFall {
 		gap = max(gap, gapMost)
@@ -205,12 +213,12 @@ func (p *jerkPhase) solve() *profile {
 			break
 		}
 	}
-	return p.profile()
+	return p.profile(), nil
 }
 
 // begin sets a profile that keeps all limits: the seven-phase law of the path's own
 // limits and the joints' tightest, slowed until it does.
-func (p *jerkPhase) begin() {
+func (p *jerkPhase) begin() error {
 	limits := LawLimits{Speed: p.req.Wanted, Accel: p.req.Accel, Jerk: p.req.Jerk}
 	for i := range p.grid.on {
 		at := p.grid.start(i)
@@ -224,7 +232,7 @@ func (p *jerkPhase) begin() {
 	length := p.grid.at[len(p.grid.at)-1] - start
 	law, err := NewSevenPhase(length, limits)
 	if err != nil {
-		panic("motion: path law: " + err.Error()) // limits were checked
+		return fmt.Errorf("motion: path law: the limits along the path, with those of the joints there: %w", err)
 	}
 	p.c = make([]float64, p.knot.unknowns())
 	floor := 1e-9 * law.speed * law.speed
@@ -247,6 +255,7 @@ func (p *jerkPhase) begin() {
 	for i := range p.c {
 		p.c[i] *= slow
 	}
+	return nil
 }
 
 // profile strings the intervals together.

@@ -26,9 +26,10 @@ func (r *PathRequest) jerkGrid(c curve, fast *profile) []float64 {
 	knots, g := c.knots(), fast.at
 	n := len(g) - 1
 	d, _, _ := c.jet(0, g[0])
-	first := r.nearRest(g[1]-g[0], g[n]-g[0], &d)
+	path := span{g[0], g[n]}
+	first := r.nearRest(g[1]-g[0], path, &d)
 	d, _, _ = c.jet(len(knots)-2, g[n])
-	last := r.nearRest(g[n]-g[n-1], g[n]-g[0], &d)
+	last := r.nearRest(g[n]-g[n-1], path, &d)
 	fine := make([]float64, 0, 2*n+len(first)+len(last))
 	fine = append(fine, g[0])
 	for i := len(first) - 1; i >= 0; i-- {
@@ -36,12 +37,11 @@ func (r *PathRequest) jerkGrid(c curve, fast *profile) []float64 {
 	}
 	lag := r.lag()
 	for i := 1; i < n-1; i++ {
-		length := g[i+1] - g[i]
-		parts := max(1, steps(length/min(g[i]-g[0], g[n]-g[i+1]), restGrowth-1))
+		parts := 1
 		if !r.calm(fast, i) {
-			parts = max(parts, min(mostParts, steps(fast.piece[i].time, lag/4)))
+			parts = max(1, min(mostParts, steps(fast.piece[i].time, lag/4)))
 		}
-		fine = appendDivided(fine, g[i], g[i+1], parts)
+		fine = appendGraded(fine, span{g[i], g[i+1]}, path, parts)
 	}
 	fine = append(fine, g[n-1])
 	for _, x := range last {
@@ -87,6 +87,33 @@ func appendDivided(g []float64, a, b float64, parts int) []float64 {
 	return g
 }
 
+// span is a stretch of path positions.
+type span struct{ from, to float64 }
+
+// size is the largest position, which rounding counts from.
+func (s span) size() float64 { return max(math.Abs(s.from), math.Abs(s.to)) }
+
+// What path positions are told apart by, as shares of the largest, dimensionless: those
+// of a request by coarsest, so that those of its grid may be by finest, some fifty
+// roundings.
+const (
+	coarsest = 1e-10
+	finest   = 1e-14
+)
+
+// appendGraded appends the starts of so many even parts of an interval of the path, or
+// of more where one would be longer than its share of the distance from rest; in halves
+// where that takes many.
+func appendGraded(g []float64, s, path span, parts int) []float64 {
+	length, rest := s.to-s.from, (restGrowth-1)*min(s.from-path.from, path.to-s.to)
+	if length > mostParts*rest {
+		middle := s.from + length/2
+		g = appendGraded(g, span{s.from, middle}, path, (parts+1)/2)
+		return appendGraded(g, span{middle, s.to}, path, (parts+1)/2)
+	}
+	return appendDivided(g, s.from, s.to, max(parts, steps(length, rest)))
+}
+
 // jerkIntervals is the least number of intervals of a grid for limited jerk and
 // mostParts the largest number of parts of one; those near rest grow by restGrowth from
 // one to the next.
@@ -98,7 +125,7 @@ const (
 
 // nearRest returns the distances from an end, falling, at which the interval there is
 // divided, for derivatives d of the path at the end.
-func (r *PathRequest) nearRest(interval, length float64, d *kinematics.Q) []float64 {
+func (r *PathRequest) nearRest(interval float64, path span, d *kinematics.Q) []float64 {
 	limits := LawLimits{Speed: r.Wanted, Accel: r.Accel, Jerk: r.Jerk}
 	for j, l := range r.Limits {
 		if turns := math.Abs(d[j]); turns > 0 {
@@ -106,10 +133,11 @@ func (r *PathRequest) nearRest(interval, length float64, d *kinematics.Q) []floa
 		}
 	}
 	least := interval / 100
-	if law, err := NewSevenPhase(length, limits); err == nil && law.bend > 0 {
+	if law, err := NewSevenPhase(path.to-path.from, limits); err == nil && law.bend > 0 {
 		t := law.bend / 4
 		least = min(interval/2, law.jerk*t*t*t/6)
 	}
+	least = max(least, finest*path.size())
 	var list []float64
 	for x := interval; x > least*restGrowth; {
 		x /= restGrowth

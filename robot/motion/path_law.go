@@ -43,8 +43,8 @@ const minIntervals = 200
 const minParts = 4
 
 // PathLaw is the fastest motion along a sampled joint path, from rest to rest,
-// that keeps the wanted speed and all limits. It is a Law over the path position
-// measured from its first sample.
+// that keeps the wanted speed and all limits, a law over the path position measured
+// from its first sample.
 type PathLaw struct {
 	curve   curve
 	at      []float64 // grid positions
@@ -86,6 +86,9 @@ func NewPathLaw(req PathRequest) (*PathLaw, error) {
 // timed times a curve; of the request, limits, speeds and caps count.
 func timed(c curve, req *PathRequest) (*PathLaw, error) {
 	knots := c.knots()
+	if err := apart(knots); err != nil {
+		return nil, err
+	}
 	limited := req.jerkLimited()
 	if limited && req.Caps == nil {
 		if plain, ok := req.plain(c); ok {
@@ -108,13 +111,34 @@ func timed(c curve, req *PathRequest) (*PathLaw, error) {
 	if limited {
 		l.at = req.jerkGrid(c, pr)
 		g = newGridPath(c, l.at)
-		pr = req.jerkPhase(&g, pr).solve()
+		var err error
+		if pr, err = req.jerkPhase(&g, pr).solve(); err != nil {
+			return nil, err
+		}
 	}
 	l.timing = pr
 	l.stretch = max(1, worst(&g, pr, req.Limits)*(1+stretchMargin))
+	if total := l.Duration(); !(total <= math.MaxFloat64) {
+		return nil, fmt.Errorf("motion: path law: the time of the path comes to %g s: its limits lie too far apart to be computed with", total)
+	}
 	l.slow = l.slowPlaces(req)
 	l.setRamps(req.Wanted)
 	return l, nil
+}
+
+// apart refuses a path whose ends are not finite or whose positions lie too close
+// together to be divided.
+func apart(knots []float64) error {
+	path := span{knots[0], knots[len(knots)-1]}
+	if size := path.size(); !(path.to-path.from <= math.MaxFloat64) || size < math.SmallestNonzeroFloat64/finest {
+		return fmt.Errorf("motion: path law: a path from %g to %g m cannot be timed", path.from, path.to)
+	}
+	for i := 1; i < len(knots); i++ {
+		if least := coarsest * path.size(); knots[i]-knots[i-1] < least {
+			return fmt.Errorf("motion: path law: %g m follows on %g m: positions must be at least %.2g m apart on this path; leave one of the two out", knots[i], knots[i-1], least)
+		}
+	}
+	return nil
 }
 
 var errNoSpeed = errors.New("motion: path law: no speed above 0 keeps the joints within their acceleration limits everywhere: the joint path has a corner or a jump; split it there")

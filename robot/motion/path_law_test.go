@@ -169,34 +169,46 @@ func checkPath(t rapid.TB, l *motion.PathLaw, req motion.PathRequest) {
 	}
 }
 
+// wavy draws a path of three joints that sway along it, with speeds and accelerations.
+func wavy(t *rapid.T) motion.PathRequest {
+	req := motion.PathRequest{
+		Wanted: rapid.Float64Range(0.005, 1).Draw(t, "wanted"),
+		Accel:  rapid.Float64Range(0.1, 5).Draw(t, "accel"),
+		Limits: limitsOf(3, rapid.Float64Range(0.5, 5).Draw(t, "joint speed"), rapid.Float64Range(1, 20).Draw(t, "joint accel")),
+	}
+	var w, a, f [3]float64
+	for j := range w {
+		w[j] = rapid.Float64Range(0.5, 15).Draw(t, "waves")
+		a[j] = rapid.Float64Range(0, 1).Draw(t, "size")
+		f[j] = rapid.Float64Range(0, 6).Draw(t, "phase")
+	}
+	length := rapid.Float64Range(0.05, 1).Draw(t, "length")
+	req.At, req.Q = sampled(rapid.IntRange(20, 120).Draw(t, "samples"), length, func(s float64) (q kinematics.Q) {
+		for j := range w {
+			q[j] = a[j]*math.Sin(w[j]*s+f[j]) + s
+		}
+		return q
+	})
+	return req
+}
+
+// timedFinely times a path whose grid must be fine enough for it to be stretched by most
+// at most.
+func timedFinely(t *rapid.T, req motion.PathRequest, most float64) *motion.PathLaw {
+	l, err := motion.NewPathLaw(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Stretch() > most {
+		t.Fatalf("stretched by %g: the grid is far too coarse", l.Stretch())
+	}
+	return l
+}
+
 func TestPathLawLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		req := motion.PathRequest{
-			Wanted: rapid.Float64Range(0.005, 1).Draw(t, "wanted"),
-			Accel:  rapid.Float64Range(0.1, 5).Draw(t, "accel"),
-			Limits: limitsOf(3, rapid.Float64Range(0.5, 5).Draw(t, "joint speed"), rapid.Float64Range(1, 20).Draw(t, "joint accel")),
-		}
-		var w, a, f [3]float64
-		for j := range w {
-			w[j] = rapid.Float64Range(0.5, 15).Draw(t, "waves")
-			a[j] = rapid.Float64Range(0, 1).Draw(t, "size")
-			f[j] = rapid.Float64Range(0, 6).Draw(t, "phase")
-		}
-		length := rapid.Float64Range(0.05, 1).Draw(t, "length")
-		req.At, req.Q = sampled(rapid.IntRange(20, 120).Draw(t, "samples"), length, func(s float64) (q kinematics.Q) {
-			for j := range w {
-				q[j] = a[j]*math.Sin(w[j]*s+f[j]) + s
-			}
-			return q
-		})
-		l, err := motion.NewPathLaw(req)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if l.Stretch() > 1.05 {
-			t.Fatalf("stretched by %g: the grid is far too coarse", l.Stretch())
-		}
-		checkPath(t, l, req)
+		req := wavy(t)
+		checkPath(t, timedFinely(t, req, 1.05), req)
 	})
 }
 

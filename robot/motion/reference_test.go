@@ -158,7 +158,7 @@ func TestTrapezoidReference(t *testing.T) {
 		{"just reached", 0.5, 1, 2, 1, 1, 0.5, 0.25},
 		{"triangle", 0.08, 1, 2, 0.4, 0.4, 0.2, 0.04},
 	} {
-		l, err := motion.NewTrapezoid(c.distance, motion.LawLimits{Speed: c.speed, Accel: c.accel})
+		l, err := motion.NewSevenPhase(c.distance, motion.LawLimits{Speed: c.speed, Accel: c.accel})
 		if err != nil {
 			t.Fatal(err)
 		}
