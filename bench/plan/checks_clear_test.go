@@ -298,6 +298,21 @@ func TestOrderCountsThePointsOnTheWay(t *testing.T) {
 	}
 }
 
+// TestOrderOfTooManySeams: beyond what is searched the listed order stays, and that is
+// said.
+func TestOrderOfTooManySeams(t *testing.T) {
+	var more []fillet
+	for i := range 200 {
+		more = append(more, fillet{fmt.Sprintf("F%d", i), "C", "D", "weld: {leg: 5 mm}"})
+	}
+	f := fillets(t, more...)
+	f.edit(t, "home: home\n", "home: home\nair: {order: shortest}\n")
+	said := only(t, planOf(t, f), finding.AirOrderChosen)
+	if want := "the seams are welded as listed: an order is searched for up to 200 of them, and these are 201"; said.Message != want {
+		t.Errorf("said %q, want %q", said.Message, want)
+	}
+}
+
 // TestReachIsToldThoughSomethingIsInTheWay: where the arm cannot reach, a body beside
 // the seam changes nothing of what is said.
 func TestReachIsToldThoughSomethingIsInTheWay(t *testing.T) {

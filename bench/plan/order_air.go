@@ -53,11 +53,15 @@ func (m *maker) order(ctx context.Context) error {
 	if len(run) < 2 {
 		return nil
 	}
+	if len(run) > mostOrdered {
+		m.shifted = append(m.shifted, finding.Newf(finding.AirOrderChosen, finding.AtField("air.order"), "the seams are welded as listed: an order is searched for up to %d of them, and these are %d", mostOrdered, len(run)))
+		return nil
+	}
 	req := motion.TourRequest{Seed: orderSeed}
 	ways := make([][]groupWay, len(run))
 	for i, g := range run {
 		var err error
-		if ways[i], err = m.ways(g); err != nil {
+		if ways[i], err = m.ways(g, min(mostWays, allWays/len(run))); err != nil {
 			return err
 		}
 		var inside []float64
@@ -109,15 +113,20 @@ type groupWay struct {
 	inside      float64 // s, of the joint moves between its passes
 }
 
-// mostWays bounds the ways of one group.
-const mostWays = 16
+// What is searched at most: groups, which take some ten seconds, ways of one group, and
+// ways of all groups together, for the table of times between them.
+const (
+	mostOrdered = 200
+	mostWays    = 16
+	allWays     = 800
+)
 
-// ways lists the ways to weld a group, as it is planned first.
-func (m *maker) ways(g group) ([]groupWay, error) {
+// ways lists at most so many ways to weld a group, as it is planned first.
+func (m *maker) ways(g group, most int) ([]groupWay, error) {
 	shifts := []kinematics.Q{{}}
 	first := m.plan.Seams[g.from].Passes[0].Motion
 	for j, r := range first.turns {
-		if n := r.Hi - r.Lo + 1; n < 2 || n*len(shifts) > mostWays {
+		if n := r.Hi - r.Lo + 1; n < 2 || n*len(shifts) > most {
 			continue
 		}
 		for _, s := range slices.Clone(shifts) {
