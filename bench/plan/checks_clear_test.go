@@ -313,6 +313,21 @@ func TestOrderOfTooManySeams(t *testing.T) {
 	}
 }
 
+// TestEndlessJointComesFromTwoTurnsAway: a joint without limits is brought home from
+// more than a turn away.
+func TestEndlessJointComesFromTwoTurnsAway(t *testing.T) {
+	f := fillets(t, fillet{"W2", "C", "D", "weld: {leg: 5 mm}, through: [wound]"})
+	f.edit(t, "home,,,,,,,0,-20,100,0,70,0,", "wound,,,,,,,0,-20,100,0,70,800,joint,,20,,,\nhome,,,,,,,0,-20,100,0,70,0,")
+	f["arm_a.urdf"] = strings.Replace(f["arm_a.urdf"], `<joint name="j6" type="revolute">`, `<joint name="j6" type="continuous">`, 1)
+	most := 0.0
+	for _, s := range planOf(t, f).Trace {
+		most = max(most, s.Q[5])
+	}
+	if math.Abs(most-800*math.Pi/180) > 1e-9 {
+		t.Errorf("j6 turns to %.3f rad, want 800 deg", most)
+	}
+}
+
 // TestReachIsToldThoughSomethingIsInTheWay: where the arm cannot reach, a body beside
 // the seam changes nothing of what is said.
 func TestReachIsToldThoughSomethingIsInTheWay(t *testing.T) {

@@ -50,7 +50,7 @@ func (r *runner) airMove(ctx context.Context, q kinematics.Q, s Step) error {
 func (r *runner) viaPoints(ctx context.Context, q *kinematics.Q, s Step) ([]kinematics.Q, error) {
 	check := airChecker{r.scene.Model, r.scene.Model.Scratch(), r.airBetween(&r.arm, q)}
 	req := motion.AirRequest{
-		Start: r.arm, Goals: []kinematics.Q{*q}, Joints: motion.AirJoints(r.plan.Cell.Chain, &r.arm, endlessLap),
+		Start: r.arm, Goals: []kinematics.Q{*q}, Joints: motion.AirJoints(r.plan.Cell.Chain, &r.arm, max(endlessLap, farthest(q, &r.arm, r.plan.Cell.Chain.N()))),
 		Checker: &check, Seed: airSeed,
 	}
 	var found motion.AirAnswer
@@ -65,8 +65,8 @@ func (r *runner) viaPoints(ctx context.Context, q *kinematics.Q, s Step) ([]kine
 	return nil, nil
 }
 
-// endlessLap is how far a joint without limits may turn from where it stands on a
-// way through the air, rad.
+// endlessLap is how far at least a joint without limits may turn from where it stands,
+// on a way through the air, rad.
 const endlessLap = 2 * math.Pi
 
 // endSlack is left to rounding where an end of a move decides what is wanted of it, m.
