@@ -296,7 +296,7 @@ var checks = []Check{
 	{AxisMoves, Caution, "A lift, a track or a table moves while the arc is on", "joints that the arm has beyond six, along the weld, 1 deg or 1 mm", "weld it with a controller that moves them together with the arm, or stand the part where the arm reaches all of the seam", byArm},
 	{HomeUnreachable, Stop, "Home is not a posture of this arm", "inverse kinematics of home", "teach home again", byArm},
 	{RunIncomplete, Stop, "Steps and trace leave out a seam", "whether every pass is in the run", "mend what stops the seam; until then the run is not that of the job", derived},
-	{ProofFails, Stop, "The proof does not hold", "every constraint of the finished plan again, from its files and the joint values alone, by code that shares nothing with the planner", "do not weld by this plan; tell the maintainers, with the job: planner and proof do not agree", derived},
+	{ProofFails, Stop, "The proof does not hold", "every constraint of the finished plan again, from its files and the joint values alone, by code in which nothing plans", "do not weld by this plan; tell the maintainers, with the job: planner and proof do not agree", derived},
 	{NotOnMachine, Note, "Not checked on the machine", "whether a dry run has been ticked", "dry run without arc before welding, by the maker's manual and local rules, by a person who is trained for it", commonPractice},
 
 	{ArmWithoutShapes, Caution, "The arm itself is kept clear of nothing", "collision and visual shapes of the arm's file, and arm.shapes", "use a file that has the arm's shapes; until then run every move slowly by hand first", derived},

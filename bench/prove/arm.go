@@ -46,7 +46,7 @@ func newArm(j *job.Job) (*arm, error) {
 	for i := range a.chain.N() {
 		joint := a.chain.Joint(i)
 		l := jointLimit{name: joint.Name, slides: joint.Kind == kinematics.Prismatic, lower: joint.Lower, upper: joint.Upper, speed: joint.Velocity}
-		l.accel = j.Arm.Acceleration[min(i, len(j.Arm.Acceleration)-1)]
+		l.accel = j.Arm.JointAcceleration(i)
 		if i == a.chain.N()-1 && j.Arm.Cable != nil {
 			l.lower, l.upper = max(l.lower, j.Arm.Cable.Lower), min(l.upper, j.Arm.Cable.Upper)
 		}

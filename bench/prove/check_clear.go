@@ -8,6 +8,7 @@ import (
 
 	"seamwright/bench/job"
 	"seamwright/bench/scene"
+	"seamwright/geom/se3"
 	"seamwright/robot/cell"
 	"seamwright/robot/collision"
 	"seamwright/robot/kinematics"
@@ -24,9 +25,9 @@ func newScene(j *job.Job, a *arm) (*scene.Scene, error) {
 	if err != nil {
 		return nil, err
 	}
-	baseFromPart := a.worldFromFoot.Inv().Mul(j.Cell.WorldFromPart)
-	if a.table != nil { // on a table the part's frame is the base
-		baseFromPart = a.worldFromFoot.Inv().Mul(a.worldFromFoot)
+	baseFromPart := se3.Identity() // on a table the part's frame is the base
+	if a.table == nil {
+		baseFromPart = a.worldFromFoot.Inv().Mul(j.Cell.WorldFromPart)
 	}
 	return scene.New(j, cell.New(cell.Spec{Solver: solver, Table: a.table, WorldFromFoot: a.worldFromFoot, BaseFromPart: baseFromPart, FlangeFromTip: a.flangeFromTip}))
 }
@@ -180,7 +181,7 @@ func (p *proof) closestOn(s *collision.Scratch, w *stretch) closest {
 	if w.joint {
 		from, to := &p.trace[w.from].q, &p.trace[w.to].q
 		least := model.LeastMove(s, from, to, regime, roomCap)
-		out.near, out.at = least.Near, w.from+int(math.Round(least.At*float64(w.to-w.from)))
+		out.near, out.at = least.Near, p.sampleAt(w, least.At)
 		if least.Near.Pair >= 0 {
 			out.wanted, out.slack = least.Near.Wanted, least.Near.Slack()
 		}
@@ -190,6 +191,21 @@ func (p *proof) closestOn(s *collision.Scratch, w *stretch) closest {
 		return out
 	}
 	return p.closestAlong(s, w, regime, out)
+}
+
+// sampleAt is the sample of a joint move that is nearest to a share of its way; samples
+// are even in time, not along the way.
+func (p *proof) sampleAt(w *stretch, share float64) int {
+	from := &p.trace[w.from].q
+	whole := apartIn(from, &p.trace[w.to].q)
+	i := w.from
+	for i < w.to && apartIn(from, &p.trace[i+1].q) <= share*whole {
+		i++
+	}
+	if i < w.to && apartIn(from, &p.trace[i+1].q)-share*whole < share*whole-apartIn(from, &p.trace[i].q) {
+		i++
+	}
+	return i
 }
 
 // piecewise is how many samples are looked at in one go, and how many beyond them so
@@ -306,8 +322,8 @@ func (p *proof) sideBySide(n int, task func(s *collision.Scratch, n int)) {
 }
 
 // saidClear holds the trace's column of clearances, the distance of all that the arm
-// moves from what stands about it, against the bodies: at every sample of a weld, an
-// approach or a retreat, and at every tenth of an air move.
+// moves from what stands about it, against the bodies: at every sample with the arc
+// on, and at every tenth of the others.
 func (p *proof) saidClear(m *meter, list []stretch) {
 	at, err := p.folder.trace.columns("clearance_mm")
 	if err != nil {

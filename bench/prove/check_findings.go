@@ -49,23 +49,6 @@ func clearCodes() []string {
 	return []string{"clearance-below-minimum", "collision", "home-in-collision", "no-clear-air-move"}
 }
 
-// cautioned lists, by constraint, the findings that may let a breach pass: what they
-// say is for a person to judge, and the plan has said it.
-func cautioned() map[string][]string {
-	corner := []string{"leg-at-corner", "joint-speed-at-weld-speed"}
-	return map[string][]string{
-		"margin to joint limits on the passes":          {"joint-limit-margin"},
-		"linear and arc moves: off the commanded way":   {"move-off-path"},
-		"linear and arc moves: turned off":              {"move-off-path"},
-		"travel speed under the planned, inside a weld": corner,
-		"time lost where a weld begins or ends":         corner,
-		"joint acceleration over its limit":             {"joint-speed-at-weld-speed"},
-		"clear of everything: air moves":                {"clearance-below-minimum"},
-		"work angle off the wanted":                     {"torch-angles-gave-way"},
-		"travel angle off the wanted":                   {"torch-angles-gave-way"},
-	}
-}
-
 // findings checks that findings.json and plan.json have the same findings, and that
 // every constraint that is broken has one that stops the plan.
 func (p *proof) findings(v *Verdict) {
@@ -109,27 +92,6 @@ func (p *proof) findings(v *Verdict) {
 	}
 	told.pass()
 	p.add(m, told)
-}
-
-// excuse marks the rows whose breaches the plan has told as cautions, every one.
-func (p *proof) excuse() {
-	for name, codes := range cautioned() {
-		for i := range p.rows {
-			r := &p.rows[i]
-			if r.Name != name || r.Outcome != Broken {
-				continue
-			}
-			told := true
-			for _, b := range r.Breaches {
-				// What touches is never let pass.
-				touches := strings.HasPrefix(name, "clear of") && b.Measured <= 0
-				told = told && b.Text == "" && !touches && p.saysAny(codes, b.Seam)
-			}
-			if told {
-				r.Outcome, r.Said = Told, Told.String()
-			}
-		}
-	}
 }
 
 func (p *proof) saysAny(codes []string, seam string) bool {

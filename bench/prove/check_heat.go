@@ -47,15 +47,14 @@ func (p *proof) heat() {
 		p.cooling(r, fast, slow)
 	}
 	window := p.job.Heat.Cooling
-	for _, m := range []*meter{fast, slow} {
-		if m.checked == 0 {
-			m.pass()
-			m.note = "the job wants no cooling time"
-			if window.Stated() {
-				m.checked = 0
-				m.open(p.says("cooling-time-not-known", ""), "the cooling time of no pass can be told")
-			}
-		}
+	const free = "the job wants none"
+	if !window.HasLow {
+		fast.pass()
+		fast.note = free
+	}
+	if !window.HasHigh {
+		slow.pass()
+		slow.note = free
 	}
 	p.add(input, fast, slow)
 }
@@ -64,24 +63,39 @@ func (p *proof) heat() {
 func (p *proof) cooling(r *passRun, fast, slow *meter) {
 	window := p.job.Heat.Cooling
 	thin, thick := p.thinThick(r.doc)
+	if !window.Stated() {
+		return
+	}
+	open := func(why string) {
+		said := p.says("cooling-time-not-known", r.seam.Name)
+		for _, m := range []*meter{fast, slow} {
+			if m == fast && window.HasLow || m == slow && window.HasHigh {
+				m.open(said, r.place().String()+": "+why)
+			}
+		}
+	}
 	q, ok := p.heatInput(r)
-	if !window.Stated() || !ok || thin == 0 {
+	if !ok || thin == 0 {
+		open("its heat input or the thickness of its plates is not known")
 		return
 	}
 	hot := p.partAt()
 	if r.number > 1 {
 		c, known := p.ceiling(r.doc)
 		if !known {
+			open("what the joint has before it is not known")
 			return
 		}
 		hot = max(hot, c)
 	}
 	quick, err := thermal.Cooling(thermal.CoolingRequest{HeatInput: q, Preheat: p.partAt(), Thickness: thick, Shape: shapeOf(r)})
 	if err != nil {
+		open(err.Error())
 		return
 	}
 	long, err := thermal.Cooling(thermal.CoolingRequest{HeatInput: q, Preheat: hot, Thickness: thin, Shape: shapeOf(r)})
 	if err != nil {
+		open(err.Error())
 		return
 	}
 	if window.HasLow {

@@ -1,10 +1,6 @@
 package prove
 
-import (
-	"math"
-
-	"seamwright/bench/job"
-)
+import "math"
 
 // jerk holds the joints' jerk in joint moves against the job's limit: the third
 // difference over four samples is the jerk somewhere between them. What rounding can
@@ -17,7 +13,7 @@ func (p *proof) jerk() {
 		}
 		for i := p.steps[k-1].at + 3; i <= p.steps[k].at; i++ {
 			for j := range p.arm.limits {
-				limit := p.jerkLimit(j)
+				limit := p.job.Arm.JointJerk(j)
 				if over := p.thirdDifference(i, j) / limit; m.near(over, 1) {
 					where := p.atSample(i)
 					where.what += ", " + p.arm.limits[j].name
@@ -28,15 +24,6 @@ func (p *proof) jerk() {
 	}
 	m.pass()
 	p.add(m)
-}
-
-// jerkLimit is the job's limit of a joint's jerk, rad/s3 or m/s3: as it is stated, else
-// that the acceleration takes its usual time to rise.
-func (p *proof) jerkLimit(j int) float64 {
-	if list := p.job.Arm.Jerk; len(list) > 0 {
-		return list[min(j, len(list)-1)]
-	}
-	return p.arm.limits[j].accel / job.DefaultJerkTime
 }
 
 // thirdDifference is the least size of the jerk of joint j somewhere between samples

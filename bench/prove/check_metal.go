@@ -48,7 +48,7 @@ func (p *proof) metal() {
 				area.fail(r.place(), "the groove: %v", err)
 				continue
 			}
-			if p.says("passes-from-the-back", r.seam.Name) { // part of the metal is laid from the back
+			if w.Groove.Section.Prep.Double() && p.says("passes-from-the-back", r.seam.Name) { // part of the metal is laid from the back
 				area.note = "what is laid from the back of a joint is not counted"
 				area.pass()
 				continue

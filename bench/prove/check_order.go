@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"seamwright/bench/job"
 )
 
 // wanted holds the seams that the plan welds against those of the job.
@@ -13,22 +15,22 @@ func (p *proof) wanted(m *meter, planned []string) {
 	count := 0         // stitches of it so far
 	for _, name := range planned {
 		whole := name
-		if before, number, cut := strings.Cut(name, " stitch "); cut && stitched[before] {
+		if before, number, isStitch := strings.Cut(name, " stitch "); isStitch && stitched[before] {
 			whole = before
 			if len(found) > 0 && found[len(found)-1] == whole {
 				count++
 			} else {
 				count = 0
 			}
-			if n := p.stitchNumber(number); n < 0 || count > 0 && n != p.lastStitch(planned, whole, name)+1 {
-				m.fail(place{seam: name}, "%q is not the next stitch of %q", cutName(name), cutName(whole))
+			if n := stitchNumber(number); n < 0 || count > 0 && n != lastStitch(planned, whole, name)+1 {
+				m.fail(place{seam: name}, "%q is not the next stitch of %q", cut(name), cut(whole))
 			}
 		}
 		if len(found) == 0 || found[len(found)-1] != whole {
 			found = append(found, whole)
 		}
 	}
-	if p.says("order-chosen-for-air-time", "") && len(p.job.Order) == 0 { // the programmer leaves it free
+	if p.job.Air.Order == job.OrderShortest && p.says("order-chosen-for-air-time", "") { // the programmer leaves it free
 		place := func(name string) int { return slices.Index(found, name) }
 		slices.SortStableFunc(want, func(a, b string) int { return place(a) - place(b) })
 	}
@@ -38,12 +40,12 @@ func (p *proof) wanted(m *meter, planned []string) {
 	}
 	for _, name := range want {
 		if !slices.Contains(found, name) {
-			m.fail(place{seam: name}, "the job has the seam %q, the plan does not weld it", cutName(name))
+			m.fail(place{seam: name}, "the job has the seam %q, the plan does not weld it", cut(name))
 		}
 	}
 	for _, name := range found {
 		if !slices.Contains(want, name) {
-			m.fail(place{seam: name}, "the plan welds %q, which the job does not have", cutName(name))
+			m.fail(place{seam: name}, "the plan welds %q, which the job does not have", cut(name))
 		}
 	}
 	if len(m.broken) == 0 {
@@ -74,7 +76,7 @@ func (p *proof) namesOfJob() (names []string, stitched map[string]bool) {
 }
 
 // stitchNumber reads the number of a stitch, -1 for what is none.
-func (p *proof) stitchNumber(text string) int {
+func stitchNumber(text string) int {
 	n := 0
 	for _, c := range text {
 		if c < '0' || c > '9' || n > 1e6 {
@@ -86,15 +88,13 @@ func (p *proof) stitchNumber(text string) int {
 }
 
 // lastStitch is the number of the stitch that stands before another in the plan.
-func (p *proof) lastStitch(planned []string, whole, name string) int {
+func lastStitch(planned []string, whole, name string) int {
 	i := slices.Index(planned, name)
 	if i < 1 {
 		return -1
 	}
-	return p.stitchNumber(strings.TrimPrefix(planned[i-1], whole+" stitch "))
+	return stitchNumber(strings.TrimPrefix(planned[i-1], whole+" stitch "))
 }
-
-func cutName(s string) string { return cut(s) }
 
 // listed is a list of names for a message.
 func listed(names []string) string {

@@ -1,7 +1,6 @@
 package prove
 
-// waits checks that the trace stands as long as each step says, with the arc off,
-// and that the arm stands still nowhere else without arc.
+// waits checks that the trace stands as long as each step says, with the arc off.
 func (p *proof) waits() {
 	m := atLeast("stands as long as commanded", "s", 1)
 	defer p.add(m)

@@ -1,7 +1,7 @@
 // Package prove checks a plan folder from its files alone and says whether the plan
 // is fit to release. It is the only thing that may say so.
 //
-// It shares no code with the planner. From the joint values of plan.json, steps.csv
+// Nothing in it plans. From the joint values of plan.json, steps.csv
 // and trace.csv, from the job and from the arm's file it computes again where the
 // torch is, how fast the joints move, what is laid and with what heat, and holds
 // each against its limit. Every constraint is one row of the Verdict, with the

@@ -115,11 +115,14 @@ func (m *meter) fail(where place, format string, args ...any) {
 // pass counts a check in words that holds.
 func (m *meter) pass() { m.checked++ }
 
-// open says why something could not be checked; declared: the plan says so itself.
+// open says why something could not be checked; declared: the plan says so itself. What
+// the plan does not say of one place is not made good by what it says of another.
 func (m *meter) open(declared bool, why string) {
-	m.note, m.unchecked = why, Open
-	if declared {
-		m.unchecked = Declared
+	switch {
+	case !declared:
+		m.note, m.unchecked = why, Open
+	case m.unchecked != Open:
+		m.note, m.unchecked = why, Declared
 	}
 }
 

@@ -32,7 +32,7 @@ func (p *proof) placedOf(name string) (placed, bool) {
 				own := doc.CopyName(hand, k)
 				if doc.Stitches.Asked() {
 					if rest, ok := strings.CutPrefix(name, own+" stitch "); ok {
-						out.stitch = p.stitchNumber(rest)
+						out.stitch = stitchNumber(rest)
 						return out, out.stitch > 0
 					}
 					continue

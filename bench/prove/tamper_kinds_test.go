@@ -250,6 +250,13 @@ func stepKinds() []kind {
 			f.cell(i, "speed_mm_s", strconv.FormatFloat(v, 'f', 4, 64))
 			return fmt.Sprintf("step %d", i+1)
 		}},
+		{"steps: a weld speed halved", nil, 2, func(f *folder) string {
+			i, s := f.step(has("arc", "off"))
+			v := numberOf(s["speed_mm_s"]) / 2
+			s["speed_mm_s"] = v
+			f.cell(i, "speed_mm_s", strconv.FormatFloat(v, 'f', 4, 64))
+			return fmt.Sprintf("step %d", i+1)
+		}},
 		{"steps: an air speed over the site's", nil, 2, func(f *folder) string {
 			i, s := f.step(has("arc", "on"))
 			v := numberOf(s["speed_mm_s"]) * 1.5
@@ -391,6 +398,16 @@ func planKinds() []kind {
 		{"plan: not fit, where it is", nil, 1, func(f *folder) string {
 			f.doc["fit"] = false
 			return "fit"
+		}},
+		{"findings: a caution that owns up to less than is so, in both files", []string{"header-stand", "sluice-lug"}, 1, func(f *folder) string {
+			for _, l := range [][]any{f.findings, list(f.doc, "findings")} {
+				for _, x := range l {
+					if x := x.(object); x["code"] == "clearance-below-minimum" {
+						x["measured"] = numberOf(x["limit"]) * 0.99
+					}
+				}
+			}
+			return "clearance-below-minimum"
 		}},
 		{"findings.json alone: one taken away", nil, 2, func(f *folder) string {
 			i := f.rng.IntN(len(f.findings))

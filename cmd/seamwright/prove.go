@@ -26,8 +26,8 @@ func proveCommand() *cobra.Command {
 
 Reads the folder that plan wrote, the job document and the files that it names,
 and computes every constraint again from the joint values: poses, limits, speeds,
-angles, settings, heat. It shares no code with the planner. Prints one row for
-every constraint, with the margin and the place of the least.
+angles, settings, heat, clearances. Nothing in it plans. Prints one row for every
+constraint, with the margin and the place of the least, and what was not checked.
 
 Exit code 0: fit. 1: not fit. 2: the folder or the job cannot be used.`,
 		Args: func(_ *cobra.Command, args []string) error {
@@ -140,6 +140,11 @@ func printVerdict(out io.Writer, v *prove.Verdict) {
 		fmt.Fprintln(w, strings.Join(cells, "\t"))
 	}
 	w.Flush()
+	for i := range v.Rows {
+		if r := &v.Rows[i]; r.Note != "" {
+			fmt.Fprintf(out, "\nnote  %s: %s\n", r.Name, r.Note)
+		}
+	}
 	for i := range v.Rows {
 		r := &v.Rows[i]
 		for _, b := range r.Breaches {
